@@ -1,0 +1,1 @@
+"""Small pure calculators: they run in the build and, unchanged, on the phone. Standard library only."""
