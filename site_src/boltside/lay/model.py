@@ -1,0 +1,177 @@
+"""What is to be laid, and how it lies: the types that every other file of the lay engine shares.
+
+Axes of the cloth: x runs along the selvedge (the lengthwise grain), from the first cut end at 0 to the length;
+y runs across the usable cloth, from 0 to :func:`usable_width_mm`. On folded cloth the fold is the line y = 0.
+
+Which face lies up: flat cloth lies right side up. Folded cloth is folded right sides together, so its *under*
+layer lies right side up; a single piece is cut from that layer. Thus a piece with face ``"up"`` is laid as its
+outline is drawn in both ways of laying, and one with face ``"down"`` is laid mirrored in both.
+"""
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+LayMode = Literal["single", "pair", "fold"]
+"""How a piece is cut: so many single copies, mirrored pairs, or halves whose edge lies on a fold."""
+
+Way = Literal["flat", "folded"]
+"""How the cloth lies on the table: one layer, or folded in half along its length."""
+
+Face = Literal["up", "down"]
+Quality = Literal["full", "draft"]
+Point = tuple[float, float]
+Outline = tuple[Point, ...]
+
+SELVEDGE_MM: Final = 15.0
+"""Lost at each selvedge of a bolt, millimetres. Common practice."""
+
+MAX_OVERLAP_MM2: Final = 1.0
+"""Two pieces may share this much area, square millimetres: less than the breadth of a chalk line. Our choice."""
+
+LAYERS: Final[dict[Way, int]] = {"flat": 1, "folded": 2}
+"""Layers of cloth that lie over each other."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class LayItem:
+    """One paper piece of one size that is cut from this cloth.
+
+    Arguments: ``outline_mm`` is the cutting line, closed without repeating its first point, x along the grain
+    and y across the cloth. For mode ``"fold"`` it is the half: its fold edge lies on y = 0, all else in y > 0.
+    ``count`` is the number of garment pieces that come out: for ``"pair"`` an even number, half of them
+    mirrored; for ``"fold"`` the number of whole pieces. ``face`` matters for ``"single"`` only.
+    """
+
+    item_id: str
+    outline_mm: Outline
+    mode: LayMode
+    count: int
+    face: Face = "up"
+
+    def __post_init__(self) -> None:
+        if len(self.outline_mm) < 3:
+            raise ValueError(f"piece {self.item_id!r}: an outline needs at least three points")
+        if self.count < 1:
+            raise ValueError(f"piece {self.item_id!r}: count is {self.count}, expected 1 or more")
+        if self.mode == "pair" and self.count % 2:
+            raise ValueError(f"piece {self.item_id!r}: a mirrored pair needs an even count, not {self.count}")
+        if self.mode == "fold" and min(y for _, y in self.outline_mm) != 0.0:
+            raise ValueError(f"piece {self.item_id!r}: the fold edge of a half must lie on y = 0")
+
+
+@dataclass(frozen=True, kw_only=True)
+class LayRequest:
+    """Pieces to be laid on one cloth. ``one_way`` (nap, one-way prints) bans turning a piece by 180 degrees."""
+
+    items: tuple[LayItem, ...]
+    bolt_width_mm: float
+    way: Way
+    one_way: bool
+
+    def __post_init__(self) -> None:
+        ids = [item.item_id for item in self.items]
+        if len(set(ids)) != len(ids):
+            raise ValueError(f"a piece is listed twice in one lay: {sorted(ids)}")
+        if not ids:
+            raise ValueError("a lay needs at least one piece")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Placement:
+    """Where one outline lies. Applied in this order to each point (x, y) of the outline:
+
+    1. ``mirrored``: y becomes -y (the paper is turned over, its grain still pointing the same way);
+    2. ``turned``: (x, y) becomes (-x, -y);
+    3. x_mm and y_mm are added.
+
+    So ``mirrored`` and ``turned`` together flip a piece along its length, which is how a half on the fold is
+    laid the other way round. On flat cloth the outline of a fold piece is the unfolded whole, about y = 0.
+    ``copy`` counts the placements of one item from 0.
+    """
+
+    item_id: str
+    copy: int
+    x_mm: float
+    y_mm: float
+    turned: bool
+    mirrored: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lay:
+    """A finished lay: the length of cloth it needs, in millimetres, and where each outline lies."""
+
+    length_mm: float
+    placements: tuple[Placement, ...]
+    way: Way
+    bolt_width_mm: float
+    one_way: bool
+    quality: Quality = "full"
+
+
+class LayError(Exception):
+    """A lay that can't be made. The text is a sentence for the designer."""
+
+
+class TooWide(LayError):
+    """A piece does not fit between the selvedges.
+
+    Attributes: ``item_id``; ``width_mm`` of the piece as it would lie; ``usable_mm`` that the cloth offers;
+    ``narrowest_bolt_mm``, the narrowest bolt on which every piece of the request fits in this way of laying.
+    """
+
+    def __init__(
+        self, *, item_id: str, width_mm: float, usable_mm: float, narrowest_bolt_mm: float, way: Way
+    ) -> None:
+        self.item_id = item_id
+        self.width_mm = width_mm
+        self.usable_mm = usable_mm
+        self.narrowest_bolt_mm = narrowest_bolt_mm
+        self.way = way
+        super().__init__(
+            f"piece {item_id!r} is {width_mm:.0f} mm wide, {way} cloth offers {usable_mm:.0f} mm; "
+            f"the narrowest cloth that works is {narrowest_bolt_mm:.0f} mm wide"
+        )
+
+
+class SolveFailed(LayError):
+    """A solver hung, died or gave a lay that did not pass; the text names the lay."""
+
+
+def usable_width_mm(bolt_width_mm: float, way: Way) -> float:
+    """Width between the selvedges, or from the fold to the selvedges, in millimetres.
+
+    Arguments: the bolt's width in millimetres and the way of laying. Source: geometry and :data:`SELVEDGE_MM`.
+    """
+    return (bolt_width_mm - 2 * SELVEDGE_MM) / LAYERS[way]
+
+
+def narrowest_bolt_mm(usable_mm: float, way: Way) -> float:
+    """The bolt's width in millimetres that offers ``usable_mm`` in this way of laying."""
+    return usable_mm * LAYERS[way] + 2 * SELVEDGE_MM
+
+
+def width_on_cloth_mm(item: LayItem, way: Way) -> float:
+    """How wide the item lies across the cloth, in millimetres; turning by 180 degrees does not change it."""
+    ys = [y for _, y in item.outline_mm]
+    if item.mode == "fold":
+        return 2 * max(ys) if way == "flat" else max(ys)
+    return max(ys) - min(ys)
+
+
+def check_widths(request: LayRequest) -> None:
+    """Refuse pieces wider than the cloth, before any solver sees them.
+
+    Raises: :class:`TooWide` for the widest piece that does not fit.
+    """
+    usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
+    widest = max(request.items, key=lambda item: (width_on_cloth_mm(item, request.way), item.item_id))
+    width_mm = width_on_cloth_mm(widest, request.way)
+    if width_mm > usable_mm:
+        raise TooWide(
+            item_id=widest.item_id,
+            width_mm=width_mm,
+            usable_mm=usable_mm,
+            narrowest_bolt_mm=narrowest_bolt_mm(width_mm, request.way),
+            way=request.way,
+        )
