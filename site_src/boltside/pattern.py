@@ -1,0 +1,350 @@
+"""The pattern as the rest of the program sees it: frozen, checked, without numbers computed yet.
+
+The reader (`boltside.read`) is the only maker of these models. Lengths are millimetres. Coordinates are x to the
+right and y *up* (the reader turns the drawing's y over once). `site_src/handbook/pattern-format.md` describes the
+files they come from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+Point = tuple[float, float]
+Polyline = tuple[Point, ...]
+DrawnLine = Literal["stitching", "cutting"]
+Mode = Literal["single", "pair", "fold"]
+Grain = Literal["lengthwise", "crosswise", "bias"]
+Face = Literal["up", "down"]
+ChoiceSet = Mapping[str, str]
+"""What was chosen: choice name to alternative name; choices that are not asked are absent."""
+
+Condition = tuple[Mapping[str, tuple[str, ...]], ...]
+"""Any of the mappings holds; a mapping holds when every key's value is among those listed. Key `size` is the size.
+
+The empty tuple means *always*. A key that is absent from the choice set never holds.
+"""
+ALWAYS: Condition = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Alternative:
+    """One alternative of a choice; what it adds to difficulty (steps of 1–5) and sewing time (minutes)."""
+
+    name: str
+    title: str
+    difficulty: int = 0
+    minutes: int = 0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """A question put to the buyer. `asked_when` fails: the choice does not exist in that combination."""
+
+    name: str
+    title: str
+    default: str
+    alternatives: tuple[Alternative, ...]
+    asked_when: Condition = ALWAYS
+    steps_only: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rule:
+    """Where `when` holds: exactly one of needs, excludes, only_sizes (hard) or advice (soft) is set."""
+
+    when: Condition
+    needs: Condition | None = None
+    excludes: Condition | None = None
+    only_sizes: tuple[str, ...] | None = None
+    advice: str | None = None
+    because: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cloth:
+    """A cloth by garment part (outer, lining, interfacing). Widths are the bolt's, in mm; first way is the default."""
+
+    name: str
+    title: str
+    kinds: tuple[str, ...]
+    usual_width_mm: float
+    widths_mm: tuple[float, ...]
+    ways: tuple[str, ...]
+    one_way: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Case:
+    """One case of a length that depends on choices, in mm."""
+
+    mm: float
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Edge:
+    """An edge of a piece, from a named point to the next edge's. First allowance case that holds is taken (mm)."""
+
+    name: str
+    start: str
+    allowance_mm: tuple[Case, ...]
+    via: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutOff:
+    """Cut along the interior line, keep the side with the point `keep`; the new edge is named `edge`."""
+
+    line: str
+    keep: str
+    edge: str
+    allowance_mm: tuple[Case, ...]
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutEntry:
+    """How a piece is cut from one cloth: the first entry of a cloth that holds is taken."""
+
+    cloth: str
+    mode: Mode
+    count: int
+    fold_edge: str | None = None
+    face: Face = "up"
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Copy:
+    """One copy of a pair with what it carries of its own (`wearers-left` carries buttonholes)."""
+
+    name: str
+    carries: tuple[str, ...] = ()
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Interfacing:
+    """An interfaced area: `area` None means the whole piece; `copies` empty means every copy."""
+
+    cloth: str
+    area: str | None
+    to: DrawnLine
+    copies: tuple[str, ...] = ()
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outline:
+    """One piece in one size as drawn, in mm, y up, curves flattened to 0.1 mm or finer.
+
+    `outline_mm` is closed implicitly and runs round in the order of the piece's edges, so either way round; it
+    begins at the first edge's start. Named points on the outline are vertices of it.
+    """
+
+    outline_mm: Polyline
+    points_mm: Mapping[str, Point]
+    lines_mm: Mapping[str, Polyline] = field(default_factory=dict)
+    areas_mm: Mapping[str, Polyline] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
+class RolePlay:
+    """A piece that plays a role where the condition holds."""
+
+    piece: str
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class RolePart:
+    """What a role adds to whichever piece plays it; edge allowances override the piece's own."""
+
+    role: str
+    plays: tuple[RolePlay, ...]
+    allowances_mm: Mapping[str, tuple[Case, ...]] = field(default_factory=dict)
+    cut_offs: tuple[CutOff, ...] = ()
+    cut: tuple[CutEntry, ...] = ()
+    copies: tuple[Copy, ...] = ()
+    interfacing: tuple[Interfacing, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """A piece as written, with its outline in every size."""
+
+    name: str
+    title: str
+    drawn: DrawnLine
+    grain: Grain
+    edges: tuple[Edge, ...]
+    outlines: Mapping[str, Outline]
+    when: Condition = ALWAYS
+    cut_offs: tuple[CutOff, ...] = ()
+    cut: tuple[CutEntry, ...] = ()
+    copies: tuple[Copy, ...] = ()
+    interfacing: tuple[Interfacing, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class EdgePart:
+    """An edge, or the stretch of it between two named points, `times` times. `piece` may be `as:<role>`."""
+
+    piece: str
+    edge: str
+    start: str | None = None
+    stop: str | None = None
+    times: float = 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Seam:
+    """Edges sewn together. At most one of ease_mm, ease_percent, gather_ratio; none: equal within 1 mm."""
+
+    name: str
+    join: tuple[EdgePart, ...]
+    to: tuple[EdgePart, ...]
+    ease_mm: tuple[float, float] | None = None
+    ease_percent: tuple[float, float] | None = None
+    gather_ratio: tuple[float, float] | None = None
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Between:
+    """Distance of two named points of one piece on the stitching line; `along` x or y takes that part only."""
+
+    piece: str
+    start: str
+    stop: str
+    along: Literal["x", "y"] | None = None
+    times: float = 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class LinePart:
+    """Length of an interior line."""
+
+    piece: str
+    line: str
+    times: float = 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Measurement:
+    """A finished measurement as a sum of parts (mm); `ease_mm` is what the designer means, per kind of cloth."""
+
+    name: str
+    title: str
+    parts: tuple[EdgePart | Between | LinePart, ...]
+    body: str | None = None
+    ease_mm: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class RingRule:
+    """Closed elastic: body measurement × factor − minus_mm, + overlap_mm where the ends lie on each other."""
+
+    body: str
+    factor: float = 1.0
+    minus_mm: float = 0.0
+    overlap_mm: float = 20.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class EdgeRule:
+    """Length of the notion's edge × times × factor + plus_mm."""
+
+    times: float = 1.0
+    factor: float = 1.0
+    plus_mm: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Notion:
+    """Something to buy besides cloth. Tabled figures (per size) win over the rule; `kinds` with two: either."""
+
+    name: str
+    title: str
+    kinds: tuple[str, ...]
+    width_mm: float | None = None
+    diameter_mm: float | None = None
+    edge: EdgePart | None = None
+    rule: RingRule | EdgeRule | None = None
+    tabled_mm: Mapping[str, float] = field(default_factory=dict)
+    count: int | None = None
+    tabled_count: Mapping[str, int] = field(default_factory=dict)
+    carried_by: str | None = None
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class DrawingPart:
+    """One piece in a front or back line drawing.
+
+    Without `on` the piece stands as drawn with its point `put` on the garment's centre line; with `on` its point
+    `put` is laid on point `on` (piece, point) of another part. Then it is turned by `turn_deg`
+    (anticlockwise) about `put`. `keep_line`/`keep_point`: show only that side of an interior line. `both_sides`:
+    also its mirror image in the centre line.
+    Later parts are drawn over earlier ones.
+    """
+
+    piece: str
+    put: str
+    on: tuple[str, str] | None = None
+    turn_deg: float = 0.0
+    keep_line: str | None = None
+    keep_point: str | None = None
+    both_sides: bool = True
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Step:
+    """One sewing step; `text` is Markdown."""
+
+    title: str
+    text: str
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class BodyChart:
+    """Body measurements: `rows[size][column]` in mm (column without `_mm`); `sources` are the header's lines."""
+
+    name: str
+    sources: tuple[str, ...]
+    rows: Mapping[str, Mapping[str, float]]
+    ages: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pattern:
+    """Everything a pattern folder says, and its body chart."""
+
+    folder: str
+    name: str
+    summary: str
+    garment: str
+    edition: str
+    difficulty: int
+    minutes: int
+    body_chart: BodyChart
+    sizes: tuple[str, ...]
+    size_by: tuple[str, ...]
+    choices: tuple[Choice, ...]
+    rules: tuple[Rule, ...]
+    cloths: tuple[Cloth, ...]
+    roles: tuple[RolePart, ...]
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    measurements: tuple[Measurement, ...]
+    notions: tuple[Notion, ...]
+    steps: tuple[Step, ...]
+    drawing_front: tuple[DrawingPart, ...] = ()
+    drawing_back: tuple[DrawingPart, ...] = ()
+    introduction: str = ""
+    cautions: tuple[str, ...] = ()
