@@ -1,11 +1,11 @@
 """What is to be laid, and how it lies: the types that every other file of the lay engine shares.
 
-Axes of the cloth: x runs along the selvedge (the lengthwise grain), from the first cut end at 0 to the length;
-y runs across the usable cloth, from 0 to :func:`usable_width_mm`. On folded cloth the fold is the line y = 0.
+Axes of the cloth: x runs along the selvedge (the lengthwise grain), from the first cut end at 0 to the
+length; y runs across the usable cloth, from 0 to :func:`usable_width_mm`. On folded cloth the fold is y = 0.
 
 Which face lies up: flat cloth lies right side up. Folded cloth is folded right sides together, so its *under*
-layer lies right side up; a single piece is cut from that layer. Thus a piece with face ``"up"`` is laid as its
-outline is drawn in both ways of laying, and one with face ``"down"`` is laid mirrored in both.
+layer lies right side up; a single piece is cut from that layer. Thus a piece with face ``"up"`` is laid as
+its outline is drawn in both ways of laying, and one with face ``"down"`` is laid mirrored in both.
 """
 
 from dataclasses import dataclass
@@ -26,10 +26,21 @@ SELVEDGE_MM: Final = 15.0
 """Lost at each selvedge of a bolt, millimetres. Common practice."""
 
 MAX_OVERLAP_MM2: Final = 1.0
-"""Two pieces may share this much area, square millimetres: less than the breadth of a chalk line. Our choice."""
+"""Two pieces may share this much area, square millimetres: far less than a chalk line covers. Our choice."""
+
+GRID_PER_MM: Final = 100
+"""Outlines and placements are kept on a grid of 0.01 mm, so that stored lays are whole numbers."""
 
 LAYERS: Final[dict[Way, int]] = {"flat": 1, "folded": 2}
 """Layers of cloth that lie over each other."""
+
+
+def _on_grid(outline_mm: Outline) -> Outline:
+    """The outline with every coordinate on the grid and no point repeated in a row."""
+    points = [
+        (round(x * GRID_PER_MM) / GRID_PER_MM, round(y * GRID_PER_MM) / GRID_PER_MM) for x, y in outline_mm
+    ]
+    return tuple(point for index, point in enumerate(points) if point != points[index - 1])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,9 +48,12 @@ class LayItem:
     """One paper piece of one size that is cut from this cloth.
 
     Arguments: ``outline_mm`` is the cutting line, closed without repeating its first point, x along the grain
-    and y across the cloth. For mode ``"fold"`` it is the half: its fold edge lies on y = 0, all else in y > 0.
-    ``count`` is the number of garment pieces that come out: for ``"pair"`` an even number, half of them
-    mirrored; for ``"fold"`` the number of whole pieces. ``face`` matters for ``"single"`` only.
+    and y across the cloth; it is rounded to the grid of 0.01 mm here. For mode ``"fold"`` it is the half: its
+    fold edge lies on y = 0, all else in y > 0. ``count`` is the number of garment pieces that come out: for
+    ``"pair"`` an even number, half of them mirrored; for ``"fold"`` the number of whole pieces. ``face``
+    matters for ``"single"`` only.
+
+    Raises: ValueError when the outline or the count can't be right.
     """
 
     item_id: str
@@ -49,6 +63,7 @@ class LayItem:
     face: Face = "up"
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "outline_mm", _on_grid(self.outline_mm))
         if len(self.outline_mm) < 3:
             raise ValueError(f"piece {self.item_id!r}: an outline needs at least three points")
         if self.count < 1:
@@ -61,7 +76,10 @@ class LayItem:
 
 @dataclass(frozen=True, kw_only=True)
 class LayRequest:
-    """Pieces to be laid on one cloth. ``one_way`` (nap, one-way prints) bans turning a piece by 180 degrees."""
+    """Pieces to be laid on one cloth.
+
+    ``one_way`` (nap, one-way prints) bans turning a piece by 180 degrees.
+    """
 
     items: tuple[LayItem, ...]
     bolt_width_mm: float
@@ -141,7 +159,7 @@ class SolveFailed(LayError):
 def usable_width_mm(bolt_width_mm: float, way: Way) -> float:
     """Width between the selvedges, or from the fold to the selvedges, in millimetres.
 
-    Arguments: the bolt's width in millimetres and the way of laying. Source: geometry and :data:`SELVEDGE_MM`.
+    Arguments: the bolt's width in millimetres and the way of laying. Source: :data:`SELVEDGE_MM`.
     """
     return (bolt_width_mm - 2 * SELVEDGE_MM) / LAYERS[way]
 
