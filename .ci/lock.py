@@ -1,9 +1,9 @@
 """Which exact packages does Boltside install? Writes requirements.lock; `python3 start.py lock` calls it.
 
 Resolves pyproject.toml once for all systems and all of Python 3.11 to 3.13 (a "universal" resolution, one version
-of each package everywhere, so that every machine builds the same shop), writes three sections (shop, test, node) with the sha256 of
-every wheel and without any host, and then asks for each system and Python version whether all of them have a
-wheel there. Needs `uv` beside it, which `start.py lock` puts into a throw-away environment.
+of each package everywhere, so that every machine builds the same shop), writes three sections (shop, test, node)
+with the sha256 of every wheel and without any host, and then asks for each system and Python version whether all
+of them have a wheel there. Needs `uv` beside it, which `start.py lock` puts into a throw-away environment.
 """
 
 import argparse
@@ -112,14 +112,10 @@ def check_wheels() -> int:
     for platform, title in SYSTEMS:
         for version in PYTHON_VERSIONS:
             with tempfile.TemporaryDirectory() as target:
-                finished = subprocess.run(
-                    [sys.executable, "-m", "uv", "pip", "install", "--dry-run", "--require-hashes", "--quiet"]
-                    + ["--only-binary", ":all:", "--python-platform", platform, "--python-version", version]
-                    + ["--target", target, "-r", str(LOCK)],
-                    capture_output=True,
-                    text=True,
-                    cwd=ROOT,
-                )
+                command = [sys.executable, "-m", "uv", "pip", "install", "--dry-run", "--require-hashes", "--quiet"]
+                command += ["--only-binary", ":all:", "--python-platform", platform, "--python-version", version]
+                command += ["--target", target, "-r", str(LOCK)]
+                finished = subprocess.run(command, capture_output=True, text=True, cwd=ROOT)
             failures += finished.returncode != 0
             print(f"  {title}, Python {version}: " + ("all wheels there" if not finished.returncode else "MISSING"))
             if finished.returncode:
