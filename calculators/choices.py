@@ -120,7 +120,9 @@ def all_allowed(
         if depth == len(order):
             kept = {name: found[name] for name in listed if name in found}
             key = tuple(kept.items())
-            if steps_too or key not in seen:
+            if steps_too:
+                yield kept
+            elif key not in seen:
                 seen.add(key)
                 yield kept
             return

@@ -1,0 +1,329 @@
+"""A spec sheet made by hand, for tests and for building pages before any real pattern exists.
+
+Invented throughout: a little jacket with plausible numbers. Outlines are blocks of a few points, lay lengths come
+from areas, not from lays. Run this file to write `sheet_example.json` beside it; a test keeps the two alike.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+SIZES = ["68", "74", "80", "86", "92", "98", "104", "110", "116"]
+PATH = Path(__file__).with_name("sheet_example.json")
+HIP = {"length": ["hip"]}
+WAIST = {"length": ["waist"]}
+LONG = {"sleeves": ["long"]}
+GATHERED = {"sleeve-end": ["gathered"]}
+POCKETS = {"pockets": ["two"]}
+WIDTHS = [1100, 1350, 1400, 1500]
+USE = 0.72
+"""Share of the cloth that the pieces cover in this example."""
+
+Json = dict[str, Any]
+Points = list[list[int]]
+
+
+def body(size: str) -> dict[str, int]:
+    """A plausible body at the label's height, in mm."""
+    steps = (int(size) - 92) / 6
+    girths = {"chest": 503 + 22.7 * steps, "waist": 475 + 16.7 * steps, "hip": 510 + 25.5 * steps}
+    return {"height": int(size) * 10} | {name: round(value) for name, value in girths.items()}
+
+
+def blocks(size: str) -> dict[str, Points]:
+    """Cutting outlines of a few points each, in mm, y up; halves for pieces on the fold."""
+    girth = body(size)
+    wide, high = girth["chest"] // 4 + 35, int(size) * 4
+    cut, arm = high * 62 // 100, int(size) * 3
+
+    def trunk(bottom: int, over: int, dip: int) -> Points:
+        return [
+            [-over, bottom], [wide, bottom], [wide, high - wide * 9 // 10], [wide - 24, high - wide // 2],
+            [wide - 18, high - 22], [wide // 3, high], [wide // 6, high - dip * 3 // 4], [-over, high - dip],
+        ]  # fmt: skip
+
+    sleeve = [
+        [0, 0],
+        [wide + 44, 0],
+        [wide + 70, arm],
+        [wide * 7 // 10, arm + 62],
+        [wide * 3 // 10, arm + 62],
+        [-26, arm],
+    ]
+    return {
+        "front.outer.hip": trunk(0, 25, 62),
+        "front.outer.waist": trunk(high - cut, 25, 62),
+        "back.outer.hip": trunk(0, 0, 18),
+        "back.outer.waist": trunk(high - cut, 0, 18),
+        "sleeve.outer": sleeve,
+        "sleeve-band.outer": [[0, 0], [130 + int(size), 0], [130 + int(size), 70], [0, 70]],
+        "waist-band.outer": [[0, 0], [4 * wide + 40, 0], [4 * wide + 40, 80], [0, 80]],
+        "pocket.outer": [[0, 18], [18, 0], [82, 0], [100, 18], [100, 130], [0, 130]],
+        "facing.outer": [[0, 0], [68, 0], [68, high - 80], [20, high - 62], [0, high - 62]],
+        "front.lining.hip": trunk(20, -40, 62),
+        "front.lining.waist": trunk(high - cut, -40, 62),
+        "back.lining.hip": trunk(20, 0, 18),
+        "back.lining.waist": trunk(high - cut, 0, 18),
+        "sleeve.lining": [[x, max(y, 20)] for x, y in sleeve],
+        "front.interfacing.front-edge": [[-25, 0], [25, 0], [25, high - 60], [-25, high - 60]],
+    }
+
+
+def item(line_id: str, title: str, cloth: str, mode: str, count: int, when: list[Json], *notes: str) -> Json:
+    """One line of the cutting list."""
+    kind = "interfacing" if cloth == "interfacing" else "cut"
+    narrowest = {}
+    for size in SIZES:
+        xs = [x for x, _ in blocks(size)[line_id]]
+        across = max(xs) - min(xs)
+        if mode == "fold":
+            narrowest[size] = {"flat": 2 * across + 30, "folded": 2 * across + 30}
+        else:
+            narrowest[size] = {"flat": across + 30, "folded": 2 * across + 30}
+    return {
+        "id": line_id, "piece": line_id.split(".")[0], "title": title, "cloth": cloth, "mode": mode, "count": count,
+        "face": "up", "kind": kind, "when": when, "notes": list(notes), "narrowest_mm": narrowest,
+    }  # fmt: skip
+
+
+def items() -> list[Json]:
+    """The cutting list over all choices."""
+    carries = ["wearer's left carries the buttonholes", "wearer's right carries the buttons"]
+    return [
+        item("front.outer.hip", "Front", "outer", "pair", 2, [HIP], *carries),
+        item("front.outer.waist", "Front", "outer", "pair", 2, [WAIST], *carries),
+        item("back.outer.hip", "Back", "outer", "fold", 1, [HIP]),
+        item("back.outer.waist", "Back", "outer", "fold", 1, [WAIST]),
+        item("sleeve.outer", "Sleeve", "outer", "pair", 2, [LONG]),
+        item("sleeve-band.outer", "Sleeve band", "outer", "single", 2, [GATHERED]),
+        item("waist-band.outer", "Waistband", "outer", "single", 1, [WAIST]),
+        item("pocket.outer", "Patch pocket", "outer", "single", 2, [POCKETS]),
+        item("facing.outer", "Front facing", "outer", "pair", 2, []),
+        item("front.lining.hip", "Front", "lining", "pair", 2, [HIP]),
+        item("front.lining.waist", "Front", "lining", "pair", 2, [WAIST]),
+        item("back.lining.hip", "Back", "lining", "fold", 1, [HIP]),
+        item("back.lining.waist", "Back", "lining", "fold", 1, [WAIST]),
+        item("sleeve.lining", "Sleeve", "lining", "pair", 2, [LONG]),
+        item("front.interfacing.front-edge", "Front edge", "interfacing", "pair", 2, [], "only the front edge"),
+    ]
+
+
+SETS = {
+    "outer": [
+        ["back.outer.hip", "facing.outer", "front.outer.hip", "pocket.outer", "sleeve-band.outer", "sleeve.outer"],
+        ["back.outer.hip", "facing.outer", "front.outer.hip", "pocket.outer"],
+        [
+            "back.outer.waist",
+            "facing.outer",
+            "front.outer.waist",
+            "sleeve-band.outer",
+            "sleeve.outer",
+            "waist-band.outer",
+        ],
+        ["back.outer.waist", "facing.outer", "front.outer.waist", "waist-band.outer"],
+        ["back.outer.hip", "facing.outer", "front.outer.hip", "sleeve.outer"],
+    ],
+    "lining": [
+        ["back.lining.hip", "front.lining.hip", "sleeve.lining"],
+        ["back.lining.hip", "front.lining.hip"],
+        ["back.lining.waist", "front.lining.waist", "sleeve.lining"],
+        ["back.lining.waist", "front.lining.waist"],
+    ],
+    "interfacing": [["front.interfacing.front-edge"]],
+}
+
+
+def lays(cloth: str, widths: list[int]) -> Json:
+    """Lay lengths from areas: at least the longest piece, never growing with the width."""
+    lines = {line["id"]: line for line in items()}
+    found: Json = {"flat": {}, "folded": {}}
+    for way, waste in (("flat", 1.0), ("folded", 1.12)):
+        for size in SIZES:
+            outlines = blocks(size)
+            for width in widths:
+                row = []
+                for index, members in enumerate(SETS[cloth]):
+                    if any(lines[name]["narrowest_mm"][size][way] > width for name in members):
+                        continue
+                    area, longest = 0.0, 0
+                    for name in members:
+                        ring = outlines[name]
+                        pairs = zip(ring, ring[1:] + ring[:1], strict=True)
+                        once = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs)) / 2
+                        area += once * lines[name]["count"] * (2 if lines[name]["mode"] == "fold" else 1)
+                        ys = [y for _, y in ring]
+                        longest = max(longest, max(ys) - min(ys))
+                    row.append([index, max(longest, round(area * waste / USE / (width - 30)))])
+                if row:
+                    found[way].setdefault(size, {})[str(width)] = row
+    return found
+
+
+DRAWN = "92"
+
+
+def drawing() -> Json:
+    """Front and back views, placed: x = 0 is the centre line."""
+    at = blocks(DRAWN)
+    wide, high, tip = body(DRAWN)["chest"] // 4 + 35, int(DRAWN) * 4, int(DRAWN) * 4 - 22
+    left = {name: [[-x, y] for x, y in ring] for name, ring in at.items()}
+    sleeve = [
+        [-(wide - 22), tip],
+        [-(wide + 30), tip - 60],
+        [-(wide + 150), 130],
+        [-(wide + 86), 96],
+        [-wide, high - 150],
+    ]
+    band = [[-(wide + 158), 136], [-(wide + 76), 92], [-(wide + 88), 62], [-(wide + 174), 106]]
+    pocket = [[-(wide - 30) + x, 45 + y] for x, y in at["pocket.outer"]]
+    waist = at["front.outer.waist"][0][1]
+    band_low = [[-wide, waist - 42], [wide, waist - 42], [wide, waist + 4], [-wide, waist + 4]]
+
+    def part(piece: str, when: list[Json], outline: Points, both_sides: bool = True) -> Json:
+        return {"piece": piece, "when": when, "both_sides": both_sides, "outline": outline}
+
+    def whole(name: str) -> Points:
+        ring = left[name]
+        return ring + [[-x, y] for x, y in reversed(ring) if x != 0]
+
+    arms = [part("sleeve", [LONG], sleeve), part("sleeve-band", [GATHERED], band)]
+    return {
+        "size": DRAWN,
+        "front": [
+            *arms,
+            part("front", [HIP], left["front.outer.hip"]),
+            part("front", [WAIST], left["front.outer.waist"]),
+            part("pocket", [POCKETS], pocket),
+            part("waist-band", [WAIST], band_low, False),
+        ],
+        "back": [
+            *arms,
+            part("back", [HIP], whole("back.outer.hip"), False),
+            part("back", [WAIST], whole("back.outer.waist"), False),
+            part("waist-band", [WAIST], band_low, False),
+        ],
+    }
+
+
+def choice(name: str, title: str, default: str, alternatives: list[Json], **more: Any) -> Json:
+    """A choice with its alternatives."""
+    return {
+        "name": name, "title": title, "default": default, "steps_only": False, "asked_when": [],
+        "alternatives": [{"difficulty": 0, "minutes": 0} | one for one in alternatives],
+    } | more  # fmt: skip
+
+
+def rule(when: list[Json], **more: Any) -> Json:
+    """A rule; what it does not say is null."""
+    return {"when": when, "needs": None, "excludes": None, "only_sizes": None, "advice": None, "because": None} | more
+
+
+def make() -> Json:
+    """The whole example sheet."""
+    per_size = {size: body(size) for size in SIZES}
+    ages = ["6 months", "9 months", "12 months", "18 months", "2 years", "3 years", "4 years", "5 years", "6 years"]
+    return {
+        "format": 1,
+        "pattern": "example-jacket",
+        "name": "Example jacket",
+        "summary": "A lined little jacket, made up for trying things out.",
+        "garment": "jacket",
+        "edition": "1",
+        "difficulty": 2,
+        "minutes": 240,
+        "sizes": SIZES,
+        "size_by": ["chest", "height"],
+        "body": {
+            "chart": "example",
+            "columns": ["height", "chest", "waist", "hip"],
+            "rows": per_size,
+            "ages": dict(zip(SIZES, ages, strict=True)),
+            "sources": ["Invented for tests."],
+        },
+        "choices": [
+            choice("length", "Length", "hip", [
+                {"name": "waist", "title": "To the waist, with a band", "difficulty": 1, "minutes": 40},
+                {"name": "hip", "title": "To the hip"},
+            ]),
+            choice("sleeves", "Sleeves", "long", [
+                {"name": "none", "title": "None"},
+                {"name": "long", "title": "Set in, long", "difficulty": 1, "minutes": 60},
+            ]),
+            choice("sleeve-end", "Sleeve end", "hemmed", [
+                {"name": "hemmed", "title": "Hemmed"},
+                {"name": "gathered", "title": "Gathered into a band", "minutes": 30},
+            ], asked_when=[LONG]),
+            choice("pockets", "Patch pockets", "none", [
+                {"name": "none", "title": "None"},
+                {"name": "two", "title": "Two", "minutes": 30},
+            ]),
+            choice("hem", "Top-stitching", "plain", [
+                {"name": "plain", "title": "None"},
+                {"name": "stitched", "title": "Along all edges", "minutes": 20},
+            ], steps_only=True),
+        ],
+        "rules": [
+            rule([POCKETS], needs=[HIP], because="Patch pockets need the hip length."),
+            rule([{"hem": ["stitched"]}], excludes=[GATHERED | WAIST],
+                 because="Two bands leave no edge to stitch along."),
+            rule([GATHERED], only_sizes=SIZES[1:], because="In size 68 the band would be too short to sew."),
+            rule([{"sleeves": ["none"], "size": ["68", "74"]}],
+                 advice="Babies' shoulders cool quickly: long sleeves are kinder up to size 74."),
+        ],
+        "cloths": [
+            {"name": "outer", "title": "Outer cloth", "kinds": ["woven"], "usual_width_mm": 1400,
+             "widths_mm": WIDTHS, "ways": ["folded", "flat"], "one_way": False},
+            {"name": "lining", "title": "Lining", "kinds": ["woven"], "usual_width_mm": 1400,
+             "widths_mm": WIDTHS, "ways": ["folded", "flat"], "one_way": False},
+            {"name": "interfacing", "title": "Fusible interfacing", "kinds": ["interfacing"], "usual_width_mm": 900,
+             "widths_mm": [900], "ways": ["folded", "flat"], "one_way": False},
+        ],
+        "items": items(),
+        "sets": SETS,
+        "lays": {cloth: lays(cloth, WIDTHS if cloth != "interfacing" else [900]) for cloth in SETS},
+        "finished": [
+            {"name": "chest", "title": "Chest, finished", "body": "chest", "ease_mm": {"woven": [60, 140]},
+             "cases": [{"when": [], "mm": {s: 4 * (per_size[s]["chest"] // 4) + 92.4 for s in SIZES}}]},
+            {"name": "back-length", "title": "Back length", "body": None, "ease_mm": {},
+             "cases": [{"when": [HIP], "mm": {s: int(s) * 4 - 38.0 for s in SIZES}},
+                       {"when": [WAIST], "mm": {s: round(int(s) * 2.48 + 12.0, 1) for s in SIZES}}]},
+            {"name": "sleeve", "title": "Sleeve length", "body": None, "ease_mm": {},
+             "cases": [{"when": [LONG], "mm": {s: int(s) * 3 + 40.0 for s in SIZES}}]},
+        ],
+        "notions": [
+            {"name": "closure", "title": "Buttons, 13 mm, or snaps", "kinds": ["button", "snap"], "width_mm": None,
+             "diameter_mm": 13, "count": 5, "tabled_count": {"68": 4, "74": 4}, "tabled_mm": {}, "rule": None,
+             "when": [], "edge_cases": []},
+            {"name": "waist-elastic", "title": "Elastic, 20 mm wide", "kinds": ["elastic"], "width_mm": 20,
+             "diameter_mm": None, "count": None, "tabled_count": {}, "tabled_mm": {"86": 470, "92": 480},
+             "rule": {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20},
+             "when": [WAIST],
+             "edge_cases": [{"when": [WAIST], "mm": {s: per_size[s]["chest"] + 140.0 for s in SIZES}}]},
+            {"name": "hem-tape", "title": "Hem tape, 12 mm", "kinds": ["ribbon"], "width_mm": 12, "diameter_mm": None,
+             "count": None, "tabled_count": {}, "tabled_mm": {},
+             "rule": {"take": "edge", "times": 2, "factor": 1, "plus_mm": 30}, "when": [HIP],
+             "edge_cases": [{"when": [HIP], "mm": {s: per_size[s]["chest"] / 2 + 70.5 for s in SIZES}}]},
+        ],
+        "outlines": {line["id"]: {s: blocks(s)[line["id"]] for s in SIZES} for line in items()},
+        "drawing": drawing(),
+        "steps": [
+            {"title": "Press the interfacing on", "html": "<p>Onto the wrong side of both fronts.</p>", "when": []},
+            {"title": "Sew the pockets on", "html": "<p>Turn the top in <em>twice</em>.</p>", "when": [POCKETS]},
+            {"title": "Set the sleeves in", "html": "<p>Notch to notch.</p>", "when": [LONG]},
+            {"title": "Sew the waistband", "html": "<p>Draw the elastic in.</p>", "when": [WAIST]},
+            {"title": "Top-stitch", "html": "<p>5 mm beside the edge.</p>", "when": [{"hem": ["stitched"]}]},
+        ],
+        "introduction_html": "<p>Wash the cloth first.</p>",
+        "cautions": ["elastic", "small-parts"],
+    }  # fmt: skip
+
+
+def text() -> str:
+    """The file's text, the same each time."""
+    return json.dumps(make(), sort_keys=True, indent=1, ensure_ascii=False) + "\n"
+
+
+if __name__ == "__main__":
+    PATH.write_text(text(), encoding="utf-8")
