@@ -1,0 +1,254 @@
+"""In which order do the pieces go down? Bottom-left fill over no-fit polygons, with a local search.
+
+Each piece in turn takes the place where its far end is nearest the first cut end. The search changes the
+order and the poses, keeps what is not worse, and stops after a fixed number of trials, so it repeats exactly.
+"""
+
+import random
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import pyclipper  # type: ignore[import-untyped]
+
+from .bounds import shortest_fold_chain
+from .model import Placement
+from .nofit import FINE_PER_MM, NoFitTable, Path, Shape, extent, shape_of
+from .outlines import posed, solver_outline
+from .slots import Pose, Slot
+
+_ROOM: Final = 1
+"""Steps by which the room for a piece is widened, so that a piece as wide as the cloth has room at all."""
+
+_PATIENCE: Final = 60
+"""Trials without a gain before the search starts again from a shaken copy of the best lay. Measured."""
+
+_KICK: Final = 4
+"""Changes in such a shake."""
+
+_SAME_LENGTH: Final = FINE_PER_MM // 20
+"""Two places whose far ends differ by less than this count as equally far: 0.05 mm."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Variant:
+    """A slot's outline in one pose: its shape, the corner of its box in mm, its size in fine steps."""
+
+    pose: Pose
+    shape: Shape
+    corner_mm: tuple[float, float]
+    length: int
+    width: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Laid:
+    """One piece laid in a trial: which slot, which variant, where (fine steps)."""
+
+    slot: int
+    variant: Variant
+    x: int
+    y: int
+
+    @property
+    def end(self) -> int:
+        return self.x + self.variant.length
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Trial:
+    """An order of slots, a wish for each slot's variant (None: take the best), and what came of it."""
+
+    order: tuple[int, ...]
+    wishes: tuple[int | None, ...]
+    laid: tuple[_Laid, ...]
+
+    @property
+    def length(self) -> int:
+        return max(piece.end for piece in self.laid)
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """Shorter is better; among equals, the one whose pieces lie nearer the first cut end."""
+        return self.length, sum(piece.end * piece.variant.width for piece in self.laid) // FINE_PER_MM
+
+
+def variants_of(slot: Slot) -> tuple[Variant, ...]:
+    """The different shapes that a slot may take; poses that give the same shape are listed once."""
+    outline = solver_outline(slot.outline_mm, move_all_edges=False)
+    found: dict[Shape, Variant] = {}
+    for pose in slot.poses:
+        shape, corner_mm = shape_of(posed(outline, turned=pose.turned, mirrored=pose.mirrored))
+        length, width = extent(shape)
+        found.setdefault(
+            shape, Variant(pose=pose, shape=shape, corner_mm=corner_mm, length=length, width=width)
+        )
+    return tuple(found.values())
+
+
+class Filler:
+    """Lays slots on cloth of a given usable width; keeps the no-fit polygons of all that it has laid."""
+
+    def __init__(self, slots: Sequence[Slot], usable_width_mm: float, table: NoFitTable) -> None:
+        self._slots = slots
+        self._variants = [variants_of(slot) for slot in slots]
+        self._usable = round(usable_width_mm * FINE_PER_MM)
+        self._table = table
+        self._longest = sum(max(variant.length for variant in variants) for variants in self._variants)
+
+    def search(
+        self, *, trials: int, seed: int, good_enough: Callable[[float], bool]
+    ) -> tuple[Placement, ...]:
+        """The best lay of a fixed number of trials.
+
+        Arguments: the number of trials, the seed of the search, and a test on a length in millimetres that
+        ends the search early. Returns one placement a slot, in the order of the slots.
+        """
+        chance = random.Random(seed)
+        firsts = [self._lay(order, wishes, (), None) for order, wishes in self._starts()]
+        best = min((trial for trial in firsts if trial is not None), key=lambda trial: trial.rank)
+        current, idle = best, 0
+        for _ in range(trials):
+            if good_enough(best.length / FINE_PER_MM):
+                break
+            if idle < _PATIENCE:
+                order, wishes = self._changed(current, chance, chance.choice((1, 1, 2)))
+                limit: int | None = current.length
+            else:
+                order, wishes = self._changed(best, chance, _KICK)
+                limit = None
+            start = current.laid[: _common_start(current, order, wishes)]
+            trial = self._lay(order, wishes, start, limit)
+            if trial is None or (limit is not None and trial.rank > current.rank):
+                idle += 1
+                continue
+            if limit is None or trial.rank < current.rank:
+                idle = 0
+            current = trial
+            if trial.rank < best.rank:
+                best = trial
+        return self._placements(best)
+
+    def _starts(self) -> list[tuple[tuple[int, ...], tuple[int | None, ...]]]:
+        """Each first order as it is, and again behind the shortest row along the fold."""
+        orders = self._first_orders()
+        no_wish: tuple[int | None, ...] = (None,) * len(self._slots)
+        starts = [(order, no_wish) for order in orders]
+        _, row = shortest_fold_chain(self._slots)
+        if row:
+            first = [number for number, _ in row]
+            wishes = list(no_wish)
+            for number, pose in row:
+                wishes[number] = self._variant_in(number, pose)
+            starts += [
+                ((*first, *(number for number in order if number not in first)), tuple(wishes))
+                for order in orders
+            ]
+        return list(dict.fromkeys(starts))
+
+    def _variant_in(self, number: int, pose: Pose) -> int:
+        outline = solver_outline(self._slots[number].outline_mm, move_all_edges=False)
+        shape, _ = shape_of(posed(outline, turned=pose.turned, mirrored=pose.mirrored))
+        return [variant.shape for variant in self._variants[number]].index(shape)
+
+    def _first_orders(self) -> list[tuple[int, ...]]:
+        """Orders a cutter would try: large pieces first, long ones first, wide ones first, the fold first."""
+        numbers = range(len(self._slots))
+        size = [(variants[0].length, variants[0].width) for variants in self._variants]
+        orders = [
+            sorted(numbers, key=lambda n: -size[n][0] * size[n][1]),
+            sorted(numbers, key=lambda n: -size[n][0]),
+            sorted(numbers, key=lambda n: -size[n][1]),
+        ]
+        fold_first = [sorted(order, key=lambda n: not self._slots[n].on_fold) for order in orders]
+        fold_last = [sorted(order, key=lambda n: self._slots[n].on_fold) for order in orders]
+        return [tuple(order) for order in (*orders, *fold_first, *fold_last)]
+
+    def _changed(
+        self, current: _Trial, chance: random.Random, changes: int
+    ) -> tuple[tuple[int, ...], tuple[int | None, ...]]:
+        order, wishes = list(current.order), list(current.wishes)
+        for _ in range(changes):
+            what = chance.random()
+            if what < 0.35 and len(order) > 1:
+                first, second = chance.sample(range(len(order)), 2)
+                order[first], order[second] = order[second], order[first]
+            elif what < 0.7 and len(order) > 1:
+                order.insert(chance.randrange(len(order)), order.pop(chance.randrange(len(order))))
+            else:
+                slot = chance.randrange(len(wishes))
+                wishes[slot] = chance.choice((None, *range(len(self._variants[slot]))))
+        return tuple(order), tuple(wishes)
+
+    def _lay(
+        self,
+        order: tuple[int, ...],
+        wishes: tuple[int | None, ...],
+        start: tuple[_Laid, ...],
+        limit: int | None,
+    ) -> _Trial | None:
+        """Lay the slots in this order; None when that can't be done within ``limit``."""
+        laid = list(start)
+        for slot in order[len(start) :]:
+            wish = wishes[slot]
+            choices = self._variants[slot] if wish is None else (self._variants[slot][wish],)
+            places = [
+                place for variant in choices if (place := self._place(slot, variant, laid, limit)) is not None
+            ]
+            if not places:
+                return None
+            nearest = min(place.end for place in places)
+            laid.append(
+                min(
+                    (place for place in places if place.end <= nearest + _SAME_LENGTH),
+                    key=lambda place: (place.y + place.variant.width, place.end),
+                )
+            )
+        return _Trial(order=order, wishes=wishes, laid=tuple(laid))
+
+    def _place(self, slot: int, variant: Variant, laid: Sequence[_Laid], limit: int | None) -> _Laid | None:
+        far = (self._longest if limit is None else limit) - variant.length
+        high = 0 if self._slots[slot].on_fold else self._usable - variant.width
+        if far < 0 or high < 0:
+            return None
+        low_x, low_y, high_x, high_y = -_ROOM, -_ROOM, far + _ROOM, high + _ROOM
+        blocked: list[Path] = []
+        for other in laid:
+            for path in self._table.paths(other.variant.shape, variant.shape):
+                blocked.append([(x + other.x, y + other.y) for x, y in path])
+        spots: list[tuple[int, int]] = [(0, 0)]
+        if blocked:
+            clipper = pyclipper.Pyclipper()
+            room = [(low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)]
+            clipper.AddPath(room, pyclipper.PT_SUBJECT, True)
+            clipper.AddPaths(blocked, pyclipper.PT_CLIP, True)
+            free = clipper.Execute(pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
+            spots = [(x, y) for path in free for x, y in path]
+            if not spots:
+                return None
+        x, y = min(spots)
+        return _Laid(slot=slot, variant=variant, x=max(x, 0), y=min(max(y, 0), high))
+
+    def _placements(self, trial: _Trial) -> tuple[Placement, ...]:
+        placements = {}
+        for piece in trial.laid:
+            slot = self._slots[piece.slot]
+            corner_x, corner_y = piece.variant.corner_mm
+            y_mm = 0.0 if slot.on_fold else piece.y / FINE_PER_MM - corner_y
+            placements[piece.slot] = Placement(
+                item_id=slot.item_id,
+                copy=slot.copy,
+                x_mm=piece.x / FINE_PER_MM - corner_x,
+                y_mm=y_mm,
+                turned=piece.variant.pose.turned,
+                mirrored=piece.variant.pose.mirrored,
+            )
+        return tuple(placements[number] for number in range(len(self._slots)))
+
+
+def _common_start(current: _Trial, order: tuple[int, ...], wishes: tuple[int | None, ...]) -> int:
+    """How many pieces lie as before, because neither the order nor their wishes changed."""
+    for index, slot in enumerate(order):
+        if slot != current.order[index] or wishes[slot] != current.wishes[slot]:
+            return index
+    return len(order)

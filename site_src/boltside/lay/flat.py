@@ -1,0 +1,128 @@
+"""Flat cloth: what is the shortest lay? The only file that knows the packing library (spyrrow).
+
+The library reports as it goes. The lay is taken from the reports alone, up to a fixed number of failed
+attempts to get shorter: that repeats exactly on every machine, which a time budget does not.
+"""
+
+import threading
+import time
+from importlib.metadata import version
+from typing import Final
+
+import spyrrow
+
+from .model import Lay, LayRequest, Placement, SolveFailed, check_widths, usable_width_mm
+from .outlines import posed, solver_outline
+from .settle import fits_across, settled
+from .slots import Slot, slots_of
+
+SOLVER: Final = "spyrrow"
+SOLVER_VERSION: Final = version("spyrrow")
+
+STOP_AT_FAILURES: Final = 1
+"""Take the best lay found before the solver has failed this often to get shorter. See the benchmark."""
+
+SEEDS: Final = (1,)
+"""Fixed, so that the same pieces give the same lay."""
+
+WIDTH_ALLOWANCE: Final = 1.001
+"""The library keeps pieces a little apart; this much more width lets pieces in that fit exactly. Measured."""
+
+_LONGEST_SOLVE_S: Final = 3600
+"""The library wants a time budget; this one is never reached, the worker's time-out comes first."""
+
+_POLL_S: Final = 0.005
+
+
+def stop_rule() -> str:
+    """The stop rule as it is recorded with each lay."""
+    return f"seeds {','.join(map(str, SEEDS))}; failures {STOP_AT_FAILURES}; early termination"
+
+
+def solve_flat(request: LayRequest, *, seed: int = SEEDS[0], failures: int = STOP_AT_FAILURES) -> Lay:
+    """Lay pieces on flat cloth.
+
+    Arguments: the request, the solver's seed and the number of failures to stop at. Returns the lay.
+    The library's thread goes on after the lay is taken and can't be stopped: call this only in a worker
+    process that ends afterwards.
+
+    Raises: :class:`.model.TooWide` before the solver starts; :class:`.model.SolveFailed`.
+    """
+    check_widths(request)
+    slots = slots_of(request)
+    usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
+    for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
+        placements = _solve(slots, strip_mm, seed, failures)
+        length_mm, placements = settled(slots, placements, usable_mm)
+        if fits_across(slots, placements, usable_mm):
+            return Lay(
+                length_mm=length_mm,
+                placements=placements,
+                way=request.way,
+                bolt_width_mm=request.bolt_width_mm,
+                one_way=request.one_way,
+            )
+    raise SolveFailed("the solver's lay reaches beyond the selvedges")
+
+
+def _solve(slots: tuple[Slot, ...], strip_mm: float, seed: int, failures: int) -> tuple[Placement, ...]:
+    kinds: dict[tuple[str, bool], list[Slot]] = {}
+    for slot in slots:
+        kinds.setdefault((slot.item_id, slot.poses[0].mirrored), []).append(slot)
+    items = []
+    for number, ((_, mirrored), same) in enumerate(kinds.items()):
+        outline = posed(
+            solver_outline(same[0].outline_mm, move_all_edges=True), turned=False, mirrored=mirrored
+        )
+        angles = [180.0 if pose.turned else 0.0 for pose in same[0].poses]
+        items.append(spyrrow.Item(str(number), list(outline), len(same), angles))
+    instance = spyrrow.StripPackingInstance("lay", strip_mm, items)
+    config = spyrrow.StripPackingConfig(
+        early_termination=True, num_workers=1, seed=seed, total_computation_time=_LONGEST_SOLVE_S
+    )
+    best = _best_before(instance, config, failures)
+    waiting = [list(same) for same in kinds.values()]
+    placements: dict[tuple[str, int], Placement] = {}
+    for placed in sorted(best.placed_items, key=lambda item: (int(item.id), item.translation)):
+        slot = waiting[int(placed.id)].pop(0)
+        placements[slot.item_id, slot.copy] = Placement(
+            item_id=slot.item_id,
+            copy=slot.copy,
+            x_mm=placed.translation[0],
+            y_mm=placed.translation[1],
+            turned=round(placed.rotation) % 360 == 180,
+            mirrored=slot.poses[0].mirrored,
+        )
+    return tuple(placements[slot.item_id, slot.copy] for slot in slots)
+
+
+def _best_before(
+    instance: spyrrow.StripPackingInstance, config: spyrrow.StripPackingConfig, failures: int
+) -> spyrrow.StripPackingSolution:
+    """The shortest lay reported before the given number of failures, or the final one if it ends earlier."""
+    queue = spyrrow.ProgressQueue()
+    ended: list[spyrrow.StripPackingSolution | str] = []
+
+    def run() -> None:
+        try:
+            ended.append(instance.solve(config, queue))
+        except BaseException as error:  # the library's panics are not Exceptions
+            ended.append(str(error))
+
+    threading.Thread(target=run, daemon=True).start()
+    best: spyrrow.StripPackingSolution | None = None
+    failed = 0
+    while True:
+        over = bool(ended)
+        for kind, solution in queue.drain():
+            if kind == spyrrow.ReportType.ExplInfeas:
+                failed += 1
+                if failed >= failures and best is not None:
+                    return best
+            elif kind != spyrrow.ReportType.ExplImproving:
+                best = solution
+        if over:
+            if isinstance(ended[0], str):
+                raise SolveFailed(f"the solver stopped: {ended[0]}")
+            return ended[0]
+        time.sleep(_POLL_S)

@@ -1,0 +1,65 @@
+"""Folded cloth: what is the shortest lay, with halves pinned to the fold?"""
+
+from functools import lru_cache
+from typing import Final
+
+from .bounds import shortest_possible_mm
+from .fill import Filler
+from .model import Lay, LayRequest, Quality, SolveFailed, check_widths, usable_width_mm
+from .nofit import NoFitTable
+from .settle import fits_across, settled
+from .slots import slots_of
+
+SOLVER: Final = "bottom-left"
+SOLVER_VERSION: Final = "1"
+"""Counts up when the search changes, so that stored lays of older searches are made again."""
+
+TRIALS: Final = 400
+"""Lays tried before the best is taken. See the benchmark."""
+
+DRAFT_TRIALS: Final = 10
+SEED: Final = 1
+
+_AT_BOUND_MM: Final = 0.05
+"""A lay within this of the bound can't be bettered by anything a ruler would show."""
+
+
+def stop_rule(trials: int = TRIALS) -> str:
+    """The stop rule as it is recorded with each lay."""
+    return f"seed {SEED}; trials {trials}"
+
+
+@lru_cache(maxsize=1)
+def _table(_items: frozenset[object]) -> NoFitTable:
+    """One table for a set of pieces: it serves every width, way and nap of the same pieces."""
+    return NoFitTable()
+
+
+def solve_folded(
+    request: LayRequest, *, seed: int = SEED, trials: int = TRIALS, quality: Quality = "full"
+) -> Lay:
+    """Lay pieces by bottom-left fill: on folded cloth, or a quick draft on flat cloth.
+
+    Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with.
+    Raises: :class:`.model.TooWide` before the search; :class:`.model.SolveFailed`.
+    """
+    check_widths(request)
+    slots = slots_of(request)
+    usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
+    bound_mm = shortest_possible_mm(request)
+    table = _table(frozenset(item.outline_mm for item in request.items))
+    filler = Filler(slots, usable_mm, table)
+    placements = filler.search(
+        trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= bound_mm + _AT_BOUND_MM
+    )
+    length_mm, placements = settled(slots, placements, usable_mm)
+    if not fits_across(slots, placements, usable_mm):
+        raise SolveFailed("the search's lay reaches beyond the selvedges")
+    return Lay(
+        length_mm=length_mm,
+        placements=placements,
+        way=request.way,
+        bolt_width_mm=request.bolt_width_mm,
+        one_way=request.one_way,
+        quality=quality,
+    )
