@@ -27,6 +27,7 @@ import subprocess
 import sys
 import time
 import venv
+from collections.abc import Iterator
 from pathlib import Path
 
 OLDEST_PYTHON, NEWEST_PYTHON = (3, 11), (3, 13)
@@ -54,39 +55,18 @@ IN_CI = bool(os.environ.get("CI"))
 MARK_FORMAT = 1
 # A line this often where no moving line can be shown, so that a silent minute does not look like a hang.
 HEARTBEAT_S = 30.0
-# A browser that is only a stub or is broken may hang instead of answering `--version`.
-BROWSER_ANSWER_TIMEOUT_S = 30
+# How long a child may take to end by itself after Ctrl-C.
+PATIENCE_WITH_CHILD_S = 10
 # `pip --python`, the way to fill an environment without a pip of its own, came with pip 22.3.
 PIP_WITH_PYTHON_OPTION = (22, 3)
-
-BROWSER_COMMANDS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
-# Usual places of Chromium and Chrome; the last is Edge, the Chromium that Windows brings.
-MACOS_BROWSERS = (
-    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
-    "/Applications/Chromium.app/Contents/MacOS/Chromium",
-    "~/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
-    "~/Applications/Chromium.app/Contents/MacOS/Chromium",
-)
-WINDOWS_BROWSERS = (
-    r"%ProgramFiles%\Google\Chrome\Application\chrome.exe",
-    r"%ProgramFiles(x86)%\Google\Chrome\Application\chrome.exe",
-    r"%LocalAppData%\Google\Chrome\Application\chrome.exe",
-    r"%LocalAppData%\Chromium\Application\chrome.exe",
-    r"%ProgramFiles(x86)%\Microsoft\Edge\Application\msedge.exe",
-)
-# (package tool, commands that install, the line a person would type). Ubuntu is left out on purpose: its
-# `chromium` package only fetches a snap, which does not work in containers.
-BROWSER_PACKAGES = (
-    ("apt-get", (("apt-get", "update"), ("apt-get", "install", "-y", "--no-install-recommends", "chromium"))),
-    ("dnf", (("dnf", "install", "-y", "chromium"),)),
-    ("zypper", (("zypper", "--non-interactive", "install", "chromium"),)),
-    ("pacman", (("pacman", "-S", "--noconfirm", "chromium"),)),
-    ("apk", (("apk", "add", "chromium"),)),
-)
 
 
 class Halt(Exception):
     """Something a person has to mend; the text says what was seen and what to do."""
+
+
+class Terminated(KeyboardInterrupt):
+    """Somebody asked this program to end, other than with Ctrl-C, which a terminal sends to its children as well."""
 
 
 def say(text: str) -> None:
@@ -127,15 +107,22 @@ def run(command: "list[str]", where: Path = ROOT, **environment: str) -> int:
     process = subprocess.Popen(command, cwd=where, env={**os.environ, **environment})
     try:
         return process.wait()
-    except KeyboardInterrupt:
-        # The terminal sends Ctrl-C to the child as well; it gets a moment to end by itself.
-        with contextlib.suppress(subprocess.TimeoutExpired, KeyboardInterrupt):
-            process.wait(10)
+    except Terminated:
+        process.terminate()
         raise
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait()
+        end(process)
+
+
+def end(process: "subprocess.Popen[str] | subprocess.Popen[bytes]") -> None:
+    """Let a child that is still there end by itself for a moment, then end it."""
+    for last_resort in (process.terminate, process.kill):
+        try:
+            process.wait(PATIENCE_WITH_CHILD_S)
+            return
+        except (subprocess.TimeoutExpired, KeyboardInterrupt):
+            last_resort()
+    process.wait()
 
 
 # --- the environment ---------------------------------------------------------------------------------------------
@@ -255,7 +242,14 @@ def pip_install(arguments: "list[str]", progress: Progress) -> None:
     command = [*pip_command(), "install", "--progress-bar", "off", *arguments]
     WORK.mkdir(parents=True, exist_ok=True)
     process = subprocess.Popen(
-        command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8", errors="replace"
+        command,
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        encoding="utf-8",
+        errors="replace",
+        # A person's pip may be set to install for the user; that is an error inside an environment.
+        env={**os.environ, "PIP_USER": "0"},
     )
     assert process.stdout is not None
     said = []
@@ -270,10 +264,11 @@ def pip_install(arguments: "list[str]", progress: Progress) -> None:
                 elif line.startswith("Installing collected packages"):
                     progress.step("unpacking", counts=False)
         code = process.wait()
+    except Terminated:
+        process.terminate()
+        raise
     finally:
-        if process.poll() is None:
-            process.terminate()
-            process.wait()
+        end(process)
         progress.close()
     if code:
         raise Halt(
@@ -281,6 +276,39 @@ def pip_install(arguments: "list[str]", progress: Progress) -> None:
             + "  ".join(said[-15:])
             + f"All of them: {PIP_LOG}. Check the connection (and proxy settings), then run the same command again."
         )
+
+
+@contextlib.contextmanager
+def alone() -> Iterator[None]:
+    """Hold other runs of start.py in this checkout back, so that none removes what another is just making.
+
+    The system releases the lock whenever this program ends, however it ends.
+    """
+    WORK.mkdir(parents=True, exist_ok=True)
+    with (WORK / "start.lock").open("a+b") as file:
+        said = False
+        while not take_lock(file.fileno()):
+            if not said:
+                say("Another start.py is just making the environment here; waiting for it.")
+                said = True
+            time.sleep(0.2)
+        yield
+
+
+def take_lock(number: int) -> bool:
+    """Try to lock the open file `number` for this program alone; return whether that worked."""
+    try:
+        if sys.platform == "win32":
+            import msvcrt
+
+            msvcrt.locking(number, msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl
+
+            fcntl.flock(number, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
 
 
 def sections_needed(*wanted: str) -> "tuple[str, ...]":
@@ -296,10 +324,23 @@ def ensure_environment(*wanted: str) -> None:
     sections = lock_sections()
     now = {name: hash_of(text) for name, text in sections.items()}
     now["project"] = hash_of((ROOT / "pyproject.toml").read_text("utf-8"))
-    had = read_mark()
     needed = [*sections_needed(*wanted), "project"]
-    if all(had.get(name) == now[name] for name in needed):
-        return
+    if not is_complete(needed, now):
+        with alone():
+            # Another run may have made it meanwhile.
+            if not is_complete(needed, now):
+                make_environment(needed, sections, now)
+
+
+def is_complete(needed: "list[str]", now: "dict[str, str]") -> bool:
+    """Say whether the mark tells of everything in `needed`, made from what the files say now (name → hash)."""
+    had = read_mark()
+    return all(had.get(name) == now[name] for name in needed)
+
+
+def make_environment(needed: "list[str]", sections: "dict[str, str]", now: "dict[str, str]") -> None:
+    """Make .venv anew or add what it lacks, and write the mark last; arguments as in `ensure_environment`."""
+    had = read_mark()
     stale = [name for name in had if name != "project" and had[name] != now.get(name)]
     if not had or stale:
         if VENV.exists():
@@ -328,84 +369,6 @@ def ensure_environment(*wanted: str) -> None:
     say("The environment is complete.")
 
 
-# --- a browser for the tests -------------------------------------------------------------------------------------
-
-
-def browser_works(path: str) -> bool:
-    """Say whether the program at `path` is a browser that starts (Windows: that it is there)."""
-    if ON_WINDOWS:
-        return Path(path).is_file()
-    try:
-        answer = subprocess.run([path, "--version"], capture_output=True, text=True, timeout=BROWSER_ANSWER_TIMEOUT_S)
-    except (OSError, subprocess.TimeoutExpired):
-        return False
-    return answer.returncode == 0 and re.search(r"\d+\.\d+", answer.stdout) is not None
-
-
-def installed_browser() -> "str | None":
-    """Return the path of an installed Chromium or Chrome, or None. BOLTSIDE_BROWSER goes before all others."""
-    chosen = os.environ.get("BOLTSIDE_BROWSER")
-    if chosen:
-        if not browser_works(chosen):
-            raise Halt(f"BOLTSIDE_BROWSER names {chosen}, which does not start. Mend it or unset it.")
-        return chosen
-    places = [shutil.which(command) for command in BROWSER_COMMANDS]
-    if sys.platform == "darwin":
-        places += [os.path.expanduser(place) for place in MACOS_BROWSERS]
-    if ON_WINDOWS:
-        places += [os.path.expandvars(place) for place in WINDOWS_BROWSERS]
-    return next((place for place in places if place and Path(place).exists() and browser_works(place)), None)
-
-
-def browser_package() -> "tuple[tuple[str, ...], ...] | None":
-    """Return the commands with which this system installs Chromium, or None where it has no real package."""
-    with contextlib.suppress(OSError):
-        if re.search(r"^ID=.?ubuntu", Path("/etc/os-release").read_text("utf-8"), re.MULTILINE):
-            return None
-    return next((commands for tool, commands in BROWSER_PACKAGES if shutil.which(tool)), None)
-
-
-def playwright_browser() -> "str | None":
-    """Return the path of the Chromium that playwright keeps for itself, whether or not it is there yet."""
-    code = "from playwright.sync_api import sync_playwright as s\nwith s() as p: print(p.chromium.executable_path)"
-    asked = subprocess.run([str(VENV_PYTHON), "-c", code], capture_output=True, text=True)
-    return asked.stdout.strip() or None
-
-
-def ensure_browser() -> str:
-    """Return the path of a Chromium or Chrome, installing one where none is found.
-
-    Raises: Halt with the exact line to run when all ways failed.
-    """
-    found = installed_browser()
-    if found:
-        say(f"The browser for the tests is {found}.")
-        return found
-    commands = browser_package()
-    line = "sudo " + " ".join(commands[-1]) if commands else "see the package list of your system for chromium"
-    if commands and may_install_system_packages():
-        say("No Chromium or Chrome found; installing the system's package.")
-        if install_system_package(commands):
-            found = installed_browser()
-            if found:
-                return found
-        say("That did not give a browser that starts.")
-    elif commands:
-        say(f"No Chromium or Chrome found. This line would install the system's own:\n  {line}")
-    own = playwright_browser()
-    if own and not browser_works(own):
-        say("Fetching playwright's own Chromium.")
-        run([str(VENV_PYTHON), "-m", "playwright", "install", "chromium"])
-    if own and browser_works(own):
-        say(f"The browser for the tests is {own}.")
-        return own
-    raise Halt(
-        "No browser could be had for the tests. Install Chromium or Chrome and run this again"
-        + (f", for example with:\n  {line}" if commands else ".")
-        + "\nOr set BOLTSIDE_BROWSER to the path of one."
-    )
-
-
 # --- the commands ------------------------------------------------------------------------------------------------
 
 
@@ -423,10 +386,8 @@ def build(arguments: "list[str]") -> int:
 
 def shop(arguments: "list[str]") -> int:
     """Make what is missing, build the demo shop and serve it on this machine until Ctrl-C."""
-    code = build([])
-    if code:
-        return code
-    say("Serving the shop on this machine; Ctrl-C ends it.")
+    ensure_environment("shop")
+    say("Building the demo shop into site/ and serving it on this machine; Ctrl-C ends it.")
     try:
         return boltside(["serve", *arguments])
     except KeyboardInterrupt:
@@ -458,10 +419,22 @@ def arrange_for_type_check() -> Path:
     return folder
 
 
+def find_browser() -> str:
+    """Return the path of a browser for the tests; .ci/browser.py finds or installs it and says what it does.
+
+    Raises: Halt when none could be had.
+    """
+    answer = WORK / "browser.txt"
+    answer.unlink(missing_ok=True)
+    if run([str(VENV_PYTHON), str(ROOT / ".ci" / "browser.py"), "--write-to", str(answer)]):
+        raise Halt("Without a browser the tests do not start.")
+    return answer.read_text("utf-8")
+
+
 def test(arguments: "list[str]") -> int:
     """Make all that the tests need, build the shop once, run linter, type checker and tests; 0 when all are fine."""
     ensure_environment("shop", "test")
-    browser = ensure_browser()
+    browser = find_browser()
     results = {}
     say("Building the demo shop into site/.")
     results["shop"] = boltside(["build"])
@@ -470,7 +443,7 @@ def test(arguments: "list[str]") -> int:
     say("Checking the types with mypy.")
     typed = str(arrange_for_type_check())
     results["types"] = run([str(VENV_PYTHON), "-m", "mypy", "-p", "boltside"], MYPYPATH=typed)
-    results["types of start.py"] = run([str(VENV_PYTHON), "-m", "mypy", "start.py"])
+    results["types of start.py"] = run([str(VENV_PYTHON), "-m", "mypy", "start.py", ".ci/lock.py"])
     say("Running the tests with pytest.")
     results["tests"] = run([str(VENV_PYTHON), "-m", "pytest", *arguments], BOLTSIDE_BROWSER=browser)
     say("Result: " + ", ".join(f"{name} {'failed' if code else 'fine'}" for name, code in results.items()) + ".")
@@ -495,7 +468,7 @@ COMMANDS = {"shop": shop, "build": build, "test": test, "run": run_boltside, "lo
 
 def stop(_number: int, _frame: object) -> None:
     """Turn the request to end into the same tidy way out as Ctrl-C."""
-    raise KeyboardInterrupt
+    raise Terminated
 
 
 def main(arguments: "list[str]") -> int:

@@ -18,6 +18,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from boltside.errors import BoltsideError
+
 # The npm package puts all its files below this folder; that is npm's own fixed layout.
 TAR_PREFIX = "package/"
 # 6.5 MB over a slow line of 100 kB/s take a good minute; npm tries three times by itself.
@@ -30,7 +32,7 @@ LEFTOVER_AGE_S = 2 * NPM_TIMEOUT_S
 CACHE_VARIABLE = "BOLTSIDE_CACHE"
 
 
-class RuntimeFetchError(Exception):
+class RuntimeFetchError(BoltsideError):
     """The phone's Python could not be had or is not the expected one; the text says seen, expected, mend."""
 
 
