@@ -484,9 +484,8 @@ def test_without_rights_the_exact_line_is_printed(
 
 @NOT_ON_WINDOWS
 def test_root_gets_the_systems_package(browser: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    made = (
-        f"printf '#!/bin/sh\\necho Browser 150.0\\n' > {tmp_path}/bin/chromium; /bin/chmod 755 {tmp_path}/bin/chromium"
-    )
+    target = tmp_path / "bin" / "chromium"
+    made = f"printf '#!/bin/sh\\necho Browser 150.0\\n' > {target}; /bin/chmod 755 {target}"
     program(tmp_path / "bin", "apt-get", f'if [ "$1" = install ]; then {made}; fi')
     monkeypatch.setenv("PATH", str(tmp_path / "bin"))
     monkeypatch.setattr(browser, "may_install", lambda: True)
