@@ -6,10 +6,10 @@ names to alternative names; choices that are not asked are absent, and ``size`` 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from .conditions import SIZE, holds, names_in, names_in_all
+from .conditions import SIZE, ConditionJson, holds, names_in, names_in_all
 
 ChoiceJson = Mapping[str, Any]
 RuleJson = Mapping[str, Any]
@@ -60,6 +60,21 @@ def completed(choices: Sequence[ChoiceJson], chosen: Mapping[str, str]) -> dict[
             found[choice["name"]] = word if offered and word is not None else choice["default"]
     listed = [SIZE, *(choice["name"] for choice in choices)]
     return {name: found[name] for name in listed if name in found}
+
+
+def decisive(choices: Sequence[ChoiceJson], conditions: Iterable[ConditionJson]) -> tuple[str, ...]:
+    """The names on which the conditions depend, sorted: those they ask about, and whatever decides if these are asked.
+
+    >>> decisive([{"name": "end", "asked_when": [{"sleeves": ["long"]}]}], [[{"end": ["band"]}]])
+    ('end', 'sleeves')
+    """
+    asked_when = {choice["name"]: choice["asked_when"] for choice in choices}
+    found: set[str] = set()
+    new = set(names_in_all(conditions))
+    while new:
+        found |= new
+        new = set(names_in_all(asked_when.get(name, []) for name in new)) - found
+    return tuple(sorted(found))
 
 
 def breaks(rule: RuleJson, chosen: Mapping[str, str]) -> bool:

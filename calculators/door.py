@@ -1,0 +1,98 @@
+"""The one door for whoever asks: a calculator's name and JSON text in, JSON text out.
+
+A sheet is opened once and kept; everything after that names the pattern. The answer is the same text, byte for byte,
+on every Python.
+
+>>> answer("size", '{"pattern": "nowhere"}').split('"code":')[1][:10]
+'"not-open"'
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from .cloth import cloth_fragments
+from .fragments import Fragment, quoted, say
+from .notions import notion_fragments
+from .panel import panel_fragments, wrong_size
+from .problems import problem
+from .request import Request, Sheet, read_request, word
+from .size import size_fragments
+
+FORMAT = 1
+"""The format of the spec sheet that these calculators read."""
+
+_opened: dict[str, Sheet] = {}
+
+
+def answer(name: str, text: str) -> str:
+    """What the calculator says.
+
+    Arguments: ``name`` is `open`, `panel`, `size`, `cloth` or `elastic`; ``text`` the request as JSON, for `open` the
+    spec sheet itself.
+    Returns: `{"opened": pattern}`, or `{"calculator": name, "fragments": […]}`. Never raises for what is asked:
+    a request that makes no sense is answered with a fragment of kind `problem`.
+    """
+    try:
+        asked = json.loads(text)
+    except (ValueError, RecursionError):
+        asked = None
+    if not isinstance(asked, dict):
+        return _said(name, [_refuse("not-json", "This request can't be read. Load the page again.")])
+    if name == "open":
+        return _open(asked)
+    if name not in CALCULATORS:
+        return _said(name, [_refuse("unknown-calculator", f"There is no calculator {quoted(name)}.")])
+    sheet = _opened.get(word(asked.get("pattern")))
+    if sheet is None:
+        return _said(name, [_refuse("not-open", "The pattern is not loaded yet. Load the page again.")])
+    return _said(name, CALCULATORS[name](sheet, asked))
+
+
+def _open(sheet: Mapping[str, Any]) -> str:
+    pattern = word(sheet.get("pattern"))
+    if sheet.get("format") != FORMAT or not pattern:
+        return _said(
+            "open", [_refuse("not-a-sheet", "These pattern data are of another edition. Load the page again.")]
+        )
+    _opened[pattern] = sheet
+    return _text({"opened": pattern})
+
+
+def _panel(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return panel_fragments(read_request(sheet, asked))
+
+
+def _cloth(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), cloth_fragments)
+
+
+def _elastic(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), lambda request: notion_fragments(request, only_kind="elastic"))
+
+
+def _sized(request: Request, reckon: Callable[[Request], list[Fragment]]) -> list[Fragment]:
+    wrong = wrong_size(request)
+    return [wrong] if wrong is not None else reckon(request)
+
+
+CALCULATORS: Mapping[str, Callable[[Sheet, Mapping[str, Any]], list[Fragment]]] = {
+    "panel": _panel,
+    "size": size_fragments,
+    "cloth": _cloth,
+    "elastic": _elastic,
+}
+
+
+def _refuse(code: str, sentence: str) -> Fragment:
+    return problem("request", code, say(sentence), ())
+
+
+def _said(name: str, fragments: list[Fragment]) -> str:
+    return _text({"calculator": name, "fragments": [fragment.as_json() for fragment in fragments]})
+
+
+def _text(value: Mapping[str, Any]) -> str:
+    return json.dumps(value, sort_keys=True, ensure_ascii=False, allow_nan=False, separators=(",", ":"))

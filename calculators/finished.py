@@ -1,0 +1,50 @@
+"""How large is the finished garment, and how much larger than the body?
+
+>>> case_mm([{"when": [{"length": ["hip"]}], "mm": {"92": 330.0}}], {"length": "hip"}, "92")
+330.0
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from .conditions import holds
+from .fragments import Fragment, say
+from .request import Request
+from .units import measured
+
+
+def case_mm(cases: Sequence[Mapping[str, Any]], chosen: Mapping[str, str], size: str) -> float | None:
+    """The length of the first case that holds, in mm; None where none does, or not in this size."""
+    for case in cases:
+        if holds(case["when"], chosen):
+            return case["mm"].get(size)
+    return None
+
+
+def finished_fragments(request: Request) -> list[Fragment]:
+    """Fragments `finished.<name>`: each finished measurement, with its ease over the body.
+
+    Arguments: a request whose size is known. A measurement that these choices do not have says nothing.
+    """
+    fragments = []
+    size = request.size or ""
+    body = request.sheet["body"]["rows"][size]
+    for one in request.sheet["finished"]:
+        depends_on = request.depends(*(case["when"] for case in one["cases"]))
+        name = f"finished.{one['name']}"
+        mm = case_mm(one["cases"], request.chosen, size)
+        if mm is None:
+            fragments.append(Fragment(name=name, kind="sentence", depends_on=depends_on))
+            continue
+        body_mm = body.get(one["body"]) if one["body"] else None
+        data: dict[str, Any] = {"measurement": one["name"], "mm": mm, "body": one["body"], "body_mm": body_mm}
+        said = say(f"{one['title']}: ", measured(mm))
+        if body_mm is not None:
+            ease_mm = round((mm - body_mm) * 10) / 10
+            data |= {"ease_mm": ease_mm, "ease_meant_mm": dict(one["ease_mm"])}
+            than = " more than the body" if ease_mm >= 0 else " less than the body"
+            said = say(said, ", ", measured(abs(ease_mm)), than)
+        fragments.append(Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on))
+    return fragments

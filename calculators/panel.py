@@ -1,0 +1,106 @@
+"""Everything of a pattern page's first screen: the whole note, for one size and set of choices."""
+
+from __future__ import annotations
+
+from .choices import decisive
+from .cloth import cloth_fragments
+from .conditions import SIZE, holds
+from .cutting_list import cutting_list_fragment
+from .drawing import drawing_fragment
+from .finished import finished_fragments
+from .fragments import Fragment, quoted, say
+from .mending import choice_fragments, choices_fragment
+from .notions import notion_fragments
+from .problems import problem
+from .request import Request
+from .units import Shown, measured
+
+HARDEST = 5
+"""Difficulty runs from 1, easy, to 5, demanding."""
+MINUTES_STEP = 10
+"""Sewing time is an estimate, so it is said in steps of ten minutes. Our choice."""
+
+
+def panel_fragments(request: Request) -> list[Fragment]:
+    """All fragments of the first screen, in the order in which they may be read.
+
+    Where the size is not one of the pattern's, that alone is said.
+    """
+    wrong = wrong_size(request)
+    if wrong is not None:
+        return [wrong]
+    return [
+        drawing_fragment(request),
+        size_note(request),
+        choices_fragment(request),
+        *choice_fragments(request),
+        *cloth_fragments(request),
+        *notion_fragments(request),
+        *advice_fragments(request),
+        difficulty_fragment(request),
+        *finished_fragments(request),
+        cutting_list_fragment(request),
+    ]
+
+
+def wrong_size(request: Request) -> Fragment | None:
+    """The problem with a size that the pattern does not have, or None."""
+    if request.size is not None:
+        return None
+    sizes = request.sheet["sizes"]
+    said = say(f"{quoted(request.size_typed)} is not a size of this pattern. It is cut from {sizes[0]} to {sizes[-1]}.")
+    return problem("chosen-size", "unknown-size", said, (SIZE,))
+
+
+def size_note(request: Request) -> Fragment:
+    """Fragment `chosen-size`: whom the size is cut for: the height it ends at and where the size before ended."""
+    sheet, size = request.sheet, request.size or ""
+    rows, at = sheet["body"]["rows"], sheet["sizes"].index(size)
+    data = {"size": size, "age": sheet["body"]["ages"].get(size), "body_mm": dict(rows[size])}
+    parts = [f"Size {size}"]
+    height_mm = rows[size].get("height")
+    shown: list[str | Shown] = []
+    if height_mm is not None:
+        from_mm = rows[sheet["sizes"][at - 1]]["height"] if at else None
+        data["height_over_mm"] = from_mm
+        shown = [measured(from_mm), " to "] if from_mm is not None else ["up to "]
+        shown = [", for a height of ", *shown, measured(height_mm)]
+    age = f", about {data['age']}" if data["age"] else ""
+    said = say(*parts, *shown, f"{age}.")
+    return Fragment(name="chosen-size", kind="sentence", said=said, data=data, depends_on=(SIZE,))
+
+
+def advice_fragments(request: Request) -> list[Fragment]:
+    """Fragments `advice.<n>`: the designer's soft rules, numbered as they stand; silent where they do not apply."""
+    fragments = []
+    advice = [rule for rule in request.sheet["rules"] if rule.get("advice") is not None]
+    for number, rule in enumerate(advice):
+        names = request.depends(rule["when"], size=False)
+        said = say(rule["advice"] if holds(rule["when"], request.chosen) else "")
+        fragments.append(Fragment(name=f"advice.{number}", kind="warning", said=said, depends_on=names))
+    return fragments
+
+
+def difficulty_fragment(request: Request) -> Fragment:
+    """Fragment `difficulty`: the pattern's difficulty and sewing time with what the choices add."""
+    sheet = request.sheet
+    difficulty, minutes = sheet["difficulty"], sheet["minutes"]
+    counting = []
+    for choice in sheet["choices"]:
+        if any(one["difficulty"] or one["minutes"] for one in choice["alternatives"]):
+            counting.append(choice["name"])
+        for one in choice["alternatives"]:
+            if request.chosen.get(choice["name"]) == one["name"]:
+                difficulty, minutes = difficulty + one["difficulty"], minutes + one["minutes"]
+    shown = max(1, min(HARDEST, difficulty))
+    about = -(-minutes // MINUTES_STEP) * MINUTES_STEP
+    hours, rest = divmod(about, 60)
+    time = " ".join(part for part in (f"{hours} h" if hours else "", f"{rest} min" if rest else "") if part)
+    said = say(f"Difficulty {shown} of {HARDEST}" + (f", about {time} of sewing." if time else "."))
+    return Fragment(
+        name="difficulty",
+        kind="figure",
+        said=said,
+        data={"difficulty": shown, "minutes": minutes},
+        depends_on=decisive(sheet["choices"], [[{name: []}] for name in counting]),
+    )

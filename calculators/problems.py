@@ -1,0 +1,42 @@
+"""Every way in which a calculator may say no, by its code: the register that tests and cases go by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from .fragments import Fragment, Said
+
+PROBLEMS: Mapping[str, str] = {
+    "not-json": "the request is not JSON, or not a mapping",
+    "unknown-calculator": "no calculator has that name",
+    "not-open": "the pattern asked about has not been opened",
+    "not-a-sheet": "what should be opened is no spec sheet of this format",
+    "unknown-size": "the pattern is not cut in that size",
+    "unknown-alternative": "a choice was given a word that is not among its alternatives",
+    "forbidden-choices": "the designer does not offer these choices together",
+    "unknown-way": "the cloth is not laid in that way",
+    "not-a-length": "what was typed can't be read as a length",
+    "negative": "a length below nothing was typed",
+    "not-a-width": "no cloth is sold in the width that was typed",
+    "too-narrow": "a piece does not fit between the selvedges",
+    "narrower-than-laid": "the pieces fit, but no lay was made for so narrow a cloth",
+    "not-reckoned": "no lay holds the pieces of these choices",
+    "nothing-typed": "no measurement was typed that decides a size",
+    "not-a-body": "no child has the measurement that was typed",
+    "girth-over-height": "a girth as large as the height was typed",
+    "below-smallest": "the child is smaller than the smallest size is meant for",
+    "above-largest": "the child is larger than the largest size is meant for",
+    "far-apart": "the measurements point to sizes that are far from each other (a warning)",
+}
+"""Code to meaning, for people who read the code; buyers read the sentences."""
+
+
+def problem(name: str, code: str, said: Said, depends_on: tuple[str, ...], **data: Any) -> Fragment:
+    """A fragment that says why there is no figure and what to do.
+
+    Arguments: the fragment's id; a code of :data:`PROBLEMS`; the sentence; what it depends on; data in mm.
+    Raises: KeyError for a code that is not registered.
+    """
+    PROBLEMS[code]
+    return Fragment(name=name, kind="problem", said=said, data={"code": code, **data}, depends_on=depends_on)

@@ -1,0 +1,83 @@
+"""What was asked: the request as it came, made safe, with defaults filled in.
+
+Nothing here refuses; a word that does not fit is kept beside what is reckoned with instead, so that each calculator
+can say so in its own place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from .choices import completed, decisive
+from .conditions import SIZE, ConditionJson
+from .typed import Unit
+
+Sheet = Mapping[str, Any]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Request:
+    """A request about one opened sheet.
+
+    ``size`` is one of the sheet's sizes, or None if the one asked for is not (``size_typed``); ``chosen`` is the
+    completed set of choices with the size; ``words`` what was asked for each choice, as it came; ``widths`` and
+    ``ways`` the text typed for each cloth.
+    """
+
+    sheet: Sheet
+    size: str | None
+    size_typed: str
+    chosen: Mapping[str, str]
+    words: Mapping[str, str]
+    widths: Mapping[str, str]
+    ways: Mapping[str, str]
+    unit: Unit
+
+    def depends(self, *conditions: ConditionJson, size: bool = True) -> tuple[str, ...]:
+        """The choices on which the conditions depend; ``size`` is among them where a figure is per size."""
+        names = decisive(self.sheet["choices"], conditions)
+        return tuple(sorted({*names, SIZE})) if size else names
+
+
+def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
+    """The request in `asked`, plain JSON, about the opened sheet. Missing parts take the sheet's defaults."""
+    size_typed = word(asked.get("size"))
+    size = (size_typed or usual_size(sheet)) if size_typed in ("", *sheet["sizes"]) else None
+    words = {name: word(value) for name, value in mapping(asked.get("choices")).items()}
+    cloths = {name: mapping(value) for name, value in mapping(asked.get("cloths")).items()}
+    chosen = {name: text for name, text in words.items() if name != SIZE}
+    return Request(
+        sheet=sheet,
+        size=size,
+        size_typed=size_typed,
+        chosen=completed(sheet["choices"], chosen if size is None else {**chosen, SIZE: size}),
+        words=words,
+        widths={name: word(value.get("width")) for name, value in cloths.items()},
+        ways={name: word(value.get("way")) for name, value in cloths.items()},
+        unit=unit_of(asked),
+    )
+
+
+def usual_size(sheet: Sheet) -> str:
+    """The size a page opens with: the one that is drawn, else the middle one."""
+    drawn = sheet["drawing"]["size"]
+    return str(drawn if drawn in sheet["sizes"] else sheet["sizes"][len(sheet["sizes"]) // 2])
+
+
+def unit_of(asked: Mapping[str, Any]) -> Unit:
+    """The unit in which bare numbers are meant: inches if asked for, else centimetres."""
+    return "in" if asked.get("unit") == "in" else "cm"
+
+
+def word(value: object) -> str:
+    """The text of a field; a number is taken as it would be typed, anything else counts as not typed."""
+    if isinstance(value, bool):
+        return ""
+    return value if isinstance(value, str) else str(value) if isinstance(value, int) else ""
+
+
+def mapping(value: object) -> Mapping[str, Any]:
+    """The mapping, or an empty one where something else stands."""
+    return value if isinstance(value, dict) else {}

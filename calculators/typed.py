@@ -1,0 +1,171 @@
+"""What length did the buyer type?
+
+People type "137", "137 cm", "1,37 m", '54"', "54 1/2 in", "1 yd 4 in"; some keyboards give wide digits or curly
+marks. A bare number is in the unit that the page is set to. What can't be read, or can't be, gets a sentence.
+
+>>> read_length("1,37 m", "cm", WIDTH).mm, read_length("54½″", "cm", WIDTH).mm
+(1370.0, 1384.3)
+>>> read_length("1.5", "cm", WIDTH).said.text
+'1.5 cm is not a width that cloth is sold in. If you mean metres, type 1.5 m.'
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from .fragments import NOTHING, Said, quoted, say
+from .units import MM_PER_CM, MM_PER_FT, MM_PER_IN, MM_PER_M, MM_PER_YD
+
+Unit = Literal["cm", "in"]
+
+LONGEST_TEXT = 40
+"""Longer texts are not read as a length at all; our choice."""
+
+UNITS: dict[str, tuple[float, str, str]] = {
+    "mm": (1.0, "mm", "millimetres"),
+    "cm": (MM_PER_CM, "cm", "centimetres"),
+    "m": (MM_PER_M, "m", "metres"),
+    "in": (MM_PER_IN, "in", "inches"),
+    "ft": (MM_PER_FT, "ft", "feet"),
+    "yd": (MM_PER_YD, "yd", "yards"),
+}
+"""Millimetres in one, short name, name in words."""
+
+_SPELLINGS = {
+    "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
+    "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
+    "m": ("m", "metre", "metres", "meter", "meters"),
+    "in": ("in", "inch", "inches", '"', "''"),
+    "ft": ("ft", "foot", "feet", "'"),
+    "yd": ("yd", "yds", "yard", "yards"),
+}
+_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
+
+_SIGNS = {0xFF01 + at: 0x21 + at for at in range(0x5E)} | {0x3000: 0x20, 0xA0: 0x20, 0x202F: 0x20, 0x2009: 0x20}
+_SIGNS |= {start + digit: 0x30 + digit for start in (0x660, 0x6F0) for digit in range(10)}
+_WORDS = {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "–": "-", "٫": ".", "⁄": "/"}
+_WORDS |= {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+_PLAIN = str.maketrans(_SIGNS | {ord(sign): text for sign, text in _WORDS.items()})
+
+_NUMBER = r"(?:(?:[0-9]+\s+)?[0-9]+\s*/\s*[0-9]+|[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)"
+_NAME = "|".join(re.escape(spelling) for spelling in sorted(_UNIT_OF, key=lambda word: (-len(word), word)))
+_PART = re.compile(rf"\s*({_NUMBER})\s*({_NAME})?(?![a-z])\.?")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """What a field is about: its words, and the bounds in mm between which a value makes sense (our choice)."""
+
+    thing: str
+    refusal: str
+    code: str
+    lowest_mm: float
+    highest_mm: float
+    example_cm: str
+    example_in: str
+
+
+WIDTH = Asked(
+    thing="width",
+    refusal="is not a width that cloth is sold in",
+    code="not-a-width",
+    lowest_mm=300,
+    highest_mm=5000,
+    example_cm="140",
+    example_in="55",
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Typed:
+    """The length in mm, or None with a code and sentence; all None where nothing was typed.
+
+    ``bare`` is the number as typed where it came without a unit, else empty; ``number`` its value.
+    """
+
+    mm: float | None = None
+    code: str | None = None
+    said: Said = NOTHING
+    bare: str = ""
+    number: float = 0.0
+
+    @property
+    def empty(self) -> bool:
+        """True when nothing was typed."""
+        return self.mm is None and self.code is None
+
+
+def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
+    """The length that was typed.
+
+    Arguments: the text as typed; the unit in which a bare number is meant; what the field is about.
+    Returns: millimetres, rounded to a hundredth; or a code of `PROBLEMS` with a sentence; or nothing for an empty
+    field.
+    """
+    plain = text.translate(_PLAIN).strip().lower()
+    if not plain:
+        return Typed()
+    unread = Typed(
+        code="not-a-length",
+        said=say(f"{quoted(text.strip())} is not a {asked.thing}. Type a number such as {asked.example_cm},"
+                 f" or with its unit: {asked.example_cm} cm, {asked.example_in} in."),
+    )  # fmt: skip
+    if len(plain) > LONGEST_TEXT:
+        return unread
+    minus = plain.startswith("-")
+    parts = _parts(plain.removeprefix("-").removeprefix("+"))
+    if parts is None or (len(parts) > 1 and not all(name for _, name in parts)):
+        return unread
+    if minus:
+        return Typed(code="negative", said=say(f"A {asked.thing} can't be less than nothing: {quoted(text.strip())}."))
+    total = sum(number * UNITS[name or unit][0] for number, name in parts)
+    mm = int(total * 100 + 0.5) / 100
+    bare = "" if parts[0][1] else plain.removeprefix("+").strip()
+    if asked.lowest_mm <= mm <= asked.highest_mm:
+        return Typed(mm=mm, bare=bare, number=parts[0][0])
+    shown = f"{bare} {unit}" if bare else quoted(text.strip())
+    offer = hint(Typed(bare=bare, number=parts[0][0]), unit, asked)
+    return Typed(code=asked.code, said=say(f"{shown} {asked.refusal}.{offer}"))
+
+
+def hint(typed: Typed, unit: Unit, asked: Asked, lowest_mm: float = 0) -> str:
+    """A sentence offering the first other unit in which a bare number would make sense, or nothing.
+
+    Arguments: what was typed (with its own unit nothing is offered); the unit it was read in; what the field is
+    about; ``lowest_mm`` asks for at least so much.
+    """
+    for name in ("cm", "in", "m", "mm") if typed.bare else ():
+        fits = max(asked.lowest_mm, lowest_mm) <= typed.number * UNITS[name][0] <= asked.highest_mm
+        if fits and name != unit:
+            return f" If you mean {UNITS[name][2]}, type {typed.bare} {name}."
+    return ""
+
+
+def _parts(plain: str) -> list[tuple[float, str]] | None:
+    """Numbers with the units behind them ("" where there is none); None where the text is something else."""
+    found: list[tuple[float, str]] = []
+    at = 0
+    while at < len(plain):
+        match = _PART.match(plain, at)
+        if match is None:
+            return None
+        number = _number(match.group(1))
+        if number is None:
+            return None
+        found.append((number, _UNIT_OF.get(match.group(2) or "", "")))
+        at = match.end()
+        if not plain[at:].strip():
+            break
+    return found or None
+
+
+def _number(text: str) -> float | None:
+    if "/" not in text:
+        return float(text.replace(",", "."))
+    above, below = text.split("/")
+    *ones, above = above.split()
+    if int(below) == 0:
+        return None
+    return (int(ones[0]) if ones else 0) + int(above) / int(below)
