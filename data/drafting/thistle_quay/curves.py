@@ -106,6 +106,31 @@ def curve(start: complex, start_handle: complex, end_handle: complex, end: compl
     return (Cubic(start=start, first_handle=start + start_handle, second_handle=end + end_handle, end=end),)
 
 
+def bow(
+    start: complex, leaving: complex, start_part: float, end: complex, arriving: complex, end_part: float
+) -> Chain:
+    """Return one cubic that bends one way only.
+
+    Each handle is a part (0 to 1) of the way to the point where the tangents at both ends meet; such a cubic has
+    no inflection and no hook.
+
+    Args:
+        start, end: the ends.
+        leaving, arriving: directions of travel at the ends.
+        start_part, end_part: lengths of the handles as parts of the way to the tangents' meeting.
+
+    Raises:
+        ValueError: the tangents do not meet in front of both ends.
+    """
+    cross = (leaving.conjugate() * arriving).imag
+    gap = end - start
+    to_meeting = (gap.conjugate() * arriving).imag / cross if cross else 0.0
+    from_meeting = (leaving.conjugate() * gap).imag / cross if cross else 0.0
+    if to_meeting <= 0 or from_meeting <= 0:
+        raise ValueError(f"the tangents at {start} and {end} do not meet between them")
+    return curve(start, leaving * to_meeting * start_part, -arriving * from_meeting * end_part, end)
+
+
 def arc(centre: complex, radius_mm: float, from_angle: float, to_angle: float, parts: int) -> Chain:
     """Return a circular arc as `parts` cubics; angles in radians, y down.
 

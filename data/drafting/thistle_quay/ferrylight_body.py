@@ -87,7 +87,8 @@ def draw_front(m: Measures) -> Drawn:
         outline={
             "neck-front": line(neck_front, waist_facing[0].start),
             "waist-front": line(waist_facing[0].start, hem_facing[0].start),
-            "hem-front": hem_facing,
+            "hem-front": line(hem_facing[0].start, complex(0, m.hip_hem)),
+            "hem-centre": line(complex(0, m.hip_hem), hem_side[0].start),
             "hem-facing": hem_side,
             "hem-side": line(hem_side[-1].end, waist_side[-1].end),
             "waist-side": line(waist_side[-1].end, half.underarm),
@@ -99,7 +100,6 @@ def draw_front(m: Measures) -> Drawn:
         },
         points={
             "chest-centre": complex(0, half.underarm.imag),
-            "hem-centre": complex(0, m.hip_hem),
             "waist-centre": complex(0, m.waist_seam),
             "pocket-front": pocket_corner + pocket_width_mm(m),
             "pocket-side": pocket_corner,

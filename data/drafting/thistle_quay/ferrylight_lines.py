@@ -9,9 +9,9 @@ from __future__ import annotations
 import cmath
 from dataclasses import dataclass
 
-from .curves import Chain, chain_length_mm, curve, joined, line, split_at_length
+from .curves import Chain, bow, chain_length_mm, curve, joined, line, split_at_length
 from .ferrylight_measures import (
-    BACK_INSET_MM,
+    BACK_INSET_PART,
     BACK_SLOPE_RAD,
     FACING_BEHIND_CENTRE_MM,
     FRONT_INSET_PART,
@@ -21,12 +21,12 @@ from .ferrylight_measures import (
     Measures,
 )
 
-# Shapes of the curves: where a curve's middle lies and how long its handles are, as parts of the distances they span.
-# Chosen by eye on the drawn pieces; 0.55 is a quarter of an ellipse.
+# Shapes of the curves: where a curve's middle lies, and how long its handles are as parts of the way to the meeting of
+# the tangents at its ends. Chosen by eye on the drawn pieces; 0.55 is a quarter of an ellipse.
 ELLIPSE = 0.55
 BACK_NECK_FLAT = 0.62
 ARMHOLE_MIDDLE_BACK, ARMHOLE_MIDDLE_FRONT = 0.50, 0.58
-ARMHOLE_UPPER_TIP, ARMHOLE_UPPER_MIDDLE = 0.35, 0.40
+ARMHOLE_UPPER_TIP, ARMHOLE_UPPER_MIDDLE = 0.70, 0.60
 ARMHOLE_LOWER_MIDDLE, ARMHOLE_LOWER_UNDER = 0.62, 0.80
 FACING_LOW_HANDLE, FACING_SHOULDER_HANDLE = 0.55, 0.45
 FACING_STRAIGHT_BELOW_NECK_PART = 0.85
@@ -56,11 +56,12 @@ class Half:
     def level(self, depth_mm: float, inner_x_mm: float) -> Chain:
         """Return a hem-like line at a depth, square to the centre and to the side seam, from inner x to the side.
 
-        The line is level at its inner end and meets the side seam at a right angle, so it rises a little.
+        The line is level at its inner end and meets the side seam at a right angle, so it rises a little; by the same
+        amount in front and back, so that the side seams are equally long.
         """
         inner = complex(inner_x_mm, depth_mm)
         square = self.down_side * (-1j if self.outward > 0 else 1j)
-        rise_mm = abs(self.underarm.real - inner_x_mm) * abs(square.imag) / 2
+        rise_mm = abs(self.underarm.real) * abs(square.imag) / 2
         end = self.side_at(depth_mm - rise_mm)
         third = abs(end - inner) / 3
         return curve(inner, complex(self.outward * third, 0), -third * square, end)
@@ -74,13 +75,9 @@ def curve_of_armhole(tip: complex, leaving: complex, middle: complex, underarm: 
         leaving: unit vector in which it leaves the tip.
         arriving: unit vector in which it arrives at the underarm.
     """
-    upper, lower = middle.imag - tip.imag, underarm.imag - middle.imag
-    across = abs(underarm.real - middle.real)
     return joined(
-        curve(tip, leaving * upper * ARMHOLE_UPPER_TIP, complex(0, -upper * ARMHOLE_UPPER_MIDDLE), middle),
-        curve(
-            middle, complex(0, lower * ARMHOLE_LOWER_MIDDLE), -arriving * across * ARMHOLE_LOWER_UNDER, underarm
-        ),
+        bow(tip, leaving, ARMHOLE_UPPER_TIP, middle, 1j, ARMHOLE_UPPER_MIDDLE),
+        bow(middle, 1j, ARMHOLE_LOWER_MIDDLE, underarm, arriving, ARMHOLE_LOWER_UNDER),
     )
 
 
@@ -96,16 +93,11 @@ def half_of(m: Measures, *, front: bool) -> Half:
     underarm = complex(outward * m.quarter_chest, m.armhole_depth)
     down_side = 1j * cmath.exp(-1j * outward * SIDE_SLOPE_RAD)
     arriving = down_side * (-1j if outward > 0 else 1j)
-    inset_mm = m.shoulder * FRONT_INSET_PART if front else BACK_INSET_MM
+    inset_mm = m.shoulder * (FRONT_INSET_PART if front else BACK_INSET_PART)
     part = ARMHOLE_MIDDLE_FRONT if front else ARMHOLE_MIDDLE_BACK
     middle = complex(tip.real - outward * inset_mm, tip.imag + part * (underarm.imag - tip.imag))
-    rise = neck_centre.imag - neck_shoulder.imag
-    neck = curve(
-        neck_centre,
-        complex(outward * m.neck_width * (ELLIPSE if front else BACK_NECK_FLAT), 0),
-        into_body * rise * ELLIPSE,
-        neck_shoulder,
-    )
+    flat = ELLIPSE if front else BACK_NECK_FLAT
+    neck = bow(neck_centre, complex(outward, 0), flat, neck_shoulder, -into_body, ELLIPSE)
     return Half(
         outward=outward,
         neck_centre=neck_centre,
@@ -136,9 +128,7 @@ def back_facing_curve(half: Half, m: Measures) -> Chain:
     """Return the outer edge of the back neck facing from centre back to the shoulder, square to both."""
     centre, shoulder = complex(0, m.facing_centre_back), facing_shoulder_point(half, m)
     into_body = half.along_shoulder * 1j
-    return curve(
-        centre, complex(shoulder.real * BACK_NECK_FLAT, 0), into_body * (centre - shoulder).imag * ELLIPSE, shoulder
-    )
+    return bow(centre, 1 + 0j, BACK_NECK_FLAT, shoulder, -into_body, ELLIPSE)
 
 
 def front_facing_curve(half: Half, m: Measures) -> Chain:

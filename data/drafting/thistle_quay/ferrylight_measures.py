@@ -24,8 +24,8 @@ SHOULDER_PLUS_MM = 8.0
 """A jacket's shoulder reaches a little beyond the shoulder tip."""
 ARMHOLE_DEPTH_PART, ARMHOLE_DEPTH_PLUS_MM = 1 / 4, 20.0
 """Underarm line below the nape, from the chest's girth."""
-BACK_INSET_MM, FRONT_INSET_PART = 5.0, 0.16
-"""How far the armhole lies inside the shoulder tip: at the back in mm, at the front as part of the shoulder."""
+BACK_INSET_PART, FRONT_INSET_PART = 0.09, 0.16
+"""How far the armhole lies inside the shoulder tip, as part of the shoulder."""
 SIDE_SLOPE_RAD = math.radians(1.5)
 """The side seam leans outward by this much, so that the hem is a little wider than the chest."""
 HIP_LENGTH_PART = 1.5
