@@ -141,7 +141,10 @@ def _plain(shape: Polygon) -> Polygon:
     """The same shape without points on straight stretches, also where the outline begins."""
     ring = _ring(shape)
     plain = Polygon(ring[1:] + ring[:1]).simplify(STRAIGHT_MM)
-    return Polygon(_ring(plain)).simplify(STRAIGHT_MM) if isinstance(plain, Polygon) else shape
+    if not isinstance(plain, Polygon):
+        return shape
+    plain = Polygon(_ring(plain)).simplify(STRAIGHT_MM)
+    return plain if isinstance(plain, Polygon) else shape
 
 
 def _simpler_half(outline: Polyline) -> Polygon:

@@ -56,6 +56,10 @@ def moved_edges(edges: Sequence[DrawnEdge], side: float, fold_edge: str | None =
     there = list(range(len(edges)))
     while True:
         meetings = _meetings(edges, raw, there, fold_edge)
+        if not all(meeting.met for meeting in meetings):
+            # An edge may meet the stretch by which its neighbour was run on at the other end.
+            raw = _run_on(raw, there, meetings)
+            meetings = _meetings(edges, raw, there, fold_edge)
         gone = [
             i
             for k, i in enumerate(there)
@@ -86,9 +90,21 @@ def _meetings(
             edges[i].line_mm[-1],
             (edges[i].allowance_mm, edges[j].allowance_mm),
             on_fold=fold_edge in (edges[i].name, edges[j].name),
+            two_edges=len(there) == 2,
         )
         for i, j in zip(there, [*there[1:], there[0]], strict=True)
     ]
+
+
+def _run_on(raw: Sequence[list[Point]], there: Sequence[int], meetings: Sequence[Meeting]) -> list[list[Point]]:
+    """The moved edges with what they were run on by where they met."""
+    longer = list(raw)
+    for k, i in enumerate(there):
+        start, stop = meetings[k - 1], meetings[k]
+        before = [start.b_start] if start.met and start.b_at_mm < 0.0 else []
+        after = [stop.a_end] if stop.met and stop.a_at_mm > length_mm(raw[i]) else []
+        longer[i] = [*before, *raw[i], *after]
+    return longer
 
 
 def _cut_to(line: list[Point], start: Meeting, stop: Meeting) -> list[Point]:
