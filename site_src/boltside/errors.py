@@ -1,0 +1,122 @@
+"""What can be wrong: exceptions as one tree, and problems that say where, what was seen, what was expected, how to mend.
+
+A problem is a sentence for a designer, not for a programmer. `CODES` lists every kind of problem that a reader or a
+check can name; the handbook page `errors.md` shows the same list, and a test compares the two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final, Literal
+
+Severity = Literal["error", "warning", "advice"]
+
+CODES: Final[dict[str, str]] = {
+    # files
+    "missing-file": "A file or folder that has to be there is not there.",
+    "unsafe-path": "A name leads out of the data folder, by dots, slashes or a link.",
+    "too-large": "A file is larger than anything the reader expects.",
+    "not-utf-8": "A file is not UTF-8 text.",
+    "bad-name": "A name is not made of lower-case words joined by hyphens.",
+    # pattern.yaml as text
+    "syntax": "The text can't be taken apart: a bracket, quote, indent or tag is wrong.",
+    "duplicate-key": "The same key stands twice in one mapping; only one can be meant.",
+    "unknown-key": "A key that the format does not have.",
+    "missing-key": "A key that has to be there is not there.",
+    "wrong-type": "A number where text belongs, or the like.",
+    "wrong-value": "A value of the right type that makes no sense there.",
+    # names that lead nowhere
+    "unknown-size": "A size that the pattern, or its body chart, does not have.",
+    "unknown-choice": "A condition asks about a choice that does not exist.",
+    "unknown-alternative": "A choice does not have this alternative.",
+    "unknown-cloth": "A cloth that is not under `cloths`.",
+    "unknown-role": "A role that is not under `roles`.",
+    "unknown-piece": "A piece that is not under `pieces`.",
+    "unknown-edge": "An edge that the piece does not have.",
+    "unknown-point": "A named point that the outlines do not have.",
+    "unknown-line": "An interior line that the outlines do not have.",
+    "unknown-area": "An interior area that the outlines do not have.",
+    "unknown-copy": "A copy, or something that a copy carries, that no piece has.",
+    "unknown-body-column": "A body measurement that the body chart does not have.",
+    # choices and rules
+    "circular-question": "Whether a choice is asked depends, in a circle, on itself.",
+    "nothing-allowed": "The rules forbid every combination in a size.",
+    "default-forbidden": "The combination that is chosen to begin with is forbidden.",
+    "never-possible": "An alternative that no size and no combination allows.",
+    "role-not-single": "In an allowed combination a role is played by no piece or by several.",
+    "steps-only-used": "Something besides the steps depends on a choice that only changes steps.",
+    # pieces.svg
+    "bad-svg": "The drawing can't be taken apart as SVG.",
+    "entity-or-dtd": "The drawing has a DOCTYPE or entities, which are never read.",
+    "no-units": "The drawing does not say how large it is in mm, cm or in.",
+    "not-to-scale": "Width, height and viewBox of the drawing contradict each other.",
+    "not-followed": "A construct of SVG that the reader does not follow.",
+    "bad-shape": "An element is not the shape that its id promises, or its numbers are wrong.",
+    "duplicate-id": "Two elements of the drawing have the same id.",
+    "size-missing": "An outline, point, line or area is missing in some sizes.",
+    "several-outlines": "One outline was expected, several were drawn.",
+    "not-closed": "An outline or area is open.",
+    "self-crossing": "An outline or area crosses or touches itself.",
+    "point-off-outline": "A point that begins or ends an edge does not lie on the outline.",
+    "edge-order": "The edges do not follow each other round the piece.",
+    "edge-without-length": "Two edges begin at the same place.",
+    "cut-off-misses": "A cut-off line does not part the piece in two.",
+    # how pieces are cut
+    "fold-not-straight": "An edge on the fold is not straight, or the piece lies on both sides of it.",
+    "fold-off-grain": "An edge on the fold of folded cloth does not run along the grain.",
+    "fold-with-allowance": "An edge on the fold has an allowance.",
+    "odd-pair": "A mirrored pair with an odd count.",
+    "varying-allowance": "An allowance varies on a piece that is drawn with its cutting line.",
+    "too-wide": "A piece is wider than every cloth it is to be cut from.",
+    # steps.md and the body chart
+    "bad-step": "A step has no title, or there is no step at all.",
+    "bad-chart": "The body chart has a wrong header, a wrong row or a wrong number.",
+    # across the shop
+    "no-patterns": "There is no pattern at all.",
+}
+"""Code to what it means, in one line."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Problem:
+    """One problem at one place. `line` and `column` count from 1; `path` is as the reader was given it."""
+
+    code: str
+    path: str
+    line: int
+    column: int
+    seen: str
+    expected: str
+    mend: str
+    severity: Severity = "error"
+
+    def __post_init__(self) -> None:
+        if self.code not in CODES:
+            raise ValueError(f"{self.code!r} is not listed in CODES")
+
+    def __str__(self) -> str:
+        kind = self.code if self.severity == "error" else f"{self.severity}: {self.code}"
+        return (
+            f"{self.path}:{self.line}:{self.column}: [{kind}] "
+            f"seen {self.seen}; expected {self.expected}; {self.mend}"
+        )
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The problems, each once, sorted by file, line, column, code."""
+    return tuple(
+        sorted(dict.fromkeys(problems), key=lambda one: (one.path, one.line, one.column, one.code, str(one)))
+    )
+
+
+class BoltsideError(Exception):
+    """Everything that Boltside itself raises; its text can be shown to the designer as it is."""
+
+
+class ProblemsFound(BoltsideError):
+    """The pattern data has problems; all of them are in `problems`, sorted by place."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = in_order(problems)
+        super().__init__("\n".join(str(problem) for problem in self.problems))

@@ -1,0 +1,93 @@
+"""Everything that was read of one pattern folder, for the checks to look at and for the models to be made from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Final
+
+from boltside.pattern import BodyChart, Outline
+from boltside.read.collect import Place, Problems, meant
+from boltside.read.combinations import Combinations
+from boltside.read.document import CutDoc, PatternDoc, PieceDoc
+from boltside.read.schema import Checked
+from boltside.read.steps import StepText
+from boltside.read.svg_file import Drawing
+from boltside.read.yaml_tree import Path
+
+AS: Final = "as:"
+"""What stands before a role where a piece can be named."""
+
+
+@dataclass
+class Book:
+    """One pattern folder. `outlines` and `drawing` hold as much as could be read."""
+
+    document: PatternDoc
+    checked: Checked
+    combinations: Combinations
+    problems: Problems
+    yaml_name: str
+    svg_name: str
+    steps_name: str
+    drawing: Drawing | None
+    chart: BodyChart | None
+    outlines: dict[str, dict[str, Outline]] = field(default_factory=dict)
+    introduction: str = ""
+    steps: tuple[StepText, ...] = ()
+
+    def note(
+        self, code: str, path: Path, *, seen: str, expected: str, mend: str, key: bool = False, warning: bool = False
+    ) -> None:
+        """Note a problem at a path of pattern.yaml: at the value there, or at its key."""
+        tree = self.checked.tree
+        place: Place = tree.key_place(path) if key else tree.value_place(path)
+        self.problems.add(
+            code, self.yaml_name, place, seen=seen, expected=expected, mend=mend,
+            severity="warning" if warning else "error",
+        )
+
+    def note_unknown(self, code: str, path: Path, name: str, known: list[str], what: str, *, key: bool = False) -> None:
+        """Note a name that leads nowhere, with the nearest known one. `what` says what such a thing is called."""
+        from boltside.read.collect import listed, quoted
+
+        self.note(
+            code, path, seen=f"{what} {quoted(name)}", expected=f"one of {listed(known)}" if known else f"no {what} at all",
+            mend=meant(name, known, "correct the name" if known else "delete it"), key=key,
+        )
+
+    @property
+    def pieces(self) -> dict[str, PieceDoc]:
+        """The pieces themselves, without the parts of roles."""
+        return {name: piece for name, piece in self.document.pieces.items() if not name.startswith(AS)}
+
+    def role_part(self, role: str) -> PieceDoc | None:
+        """What stands under `as:<role>`."""
+        return self.document.pieces.get(AS + role)
+
+    def players(self, name: str) -> list[str]:
+        """The pieces that this piece or `as:<role>` can stand for; empty when there is none."""
+        if not name.startswith(AS):
+            return [name] if name in self.pieces else []
+        plays = self.document.roles.get(name.removeprefix(AS), [])
+        return list(dict.fromkeys(play.piece for play in plays if play.piece in self.pieces))
+
+    def roles_of(self, piece: str) -> list[str]:
+        """The roles that this piece can play."""
+        return [
+            role for role, plays in self.document.roles.items() if any(play.piece == piece for play in plays)
+        ]
+
+    def sources(self, piece: str) -> Iterator[tuple[str, PieceDoc]]:
+        """Where the piece's parts are written: under its own name, and under each `as:<role>` it can play."""
+        yield piece, self.pieces[piece]
+        for role in self.roles_of(piece):
+            part = self.role_part(role)
+            if part is not None:
+                yield AS + role, part
+
+    def cut_entries(self) -> Iterator[tuple[str, Path, CutDoc]]:
+        """Every cut entry: where it is written, its path, the entry."""
+        for name, part in self.document.pieces.items():
+            for at, entry in enumerate(part.cut):
+                yield name, ("pieces", name, "cut", at), entry

@@ -1,0 +1,325 @@
+"""pattern.yaml as types: the outside form, exactly as `handbook/pattern-format.md` describes it.
+
+Shorthands are opened here (one mapping for a list of mappings, a number for a list of cases, a dotted word for a part),
+so that everything behind sees one form only. Pydantic names what is wrong; `schema` says where it stands.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Final, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StrictStr, StringConstraints
+
+LENGTH_MM_MAX: Final = 10_000
+"""No edge, allowance or width is longer than ten metres. Our choice, against slips of the decimal point."""
+
+ALLOWANCE_MM_MAX: Final = 200
+"""The widest hem one turns in is well below. Our choice, against centimetres taken for millimetres."""
+
+COUNT_MAX: Final = 100
+MINUTES_MAX: Final = 10_000
+
+NAME_PATTERN: Final = r"^[a-z0-9]+(-[a-z0-9]+)*$"
+SIZE_PATTERN: Final = r"^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$"
+PIECE_PATTERN: Final = r"^(as:)?[a-z0-9]+(-[a-z0-9]+)*$"
+DOTTED_PATTERN: Final = r"^(as:)?[a-z0-9]+(-[a-z0-9]+)*\.[a-z0-9]+(-[a-z0-9]+)*$"
+
+NAME_LENGTH_MAX: Final = 60
+TEXT_LENGTH_MAX: Final = 2_000
+
+
+def _pattern(pattern: str) -> StringConstraints:
+    return StringConstraints(strict=True, pattern=pattern, max_length=NAME_LENGTH_MAX)
+
+
+def _listed(value: Any) -> Any:
+    """One thing stands for a list of one."""
+    return value if isinstance(value, list) else [value]
+
+
+def _cases(value: Any) -> Any:
+    """A number stands for one case that always holds."""
+    return [{"mm": value}] if isinstance(value, int | float) and not isinstance(value, bool) else value
+
+
+def _edge_part(value: Any) -> Any:
+    """`front.neck` stands for `{edge: front.neck}`."""
+    return {"edge": value} if isinstance(value, str) else value
+
+
+Name = Annotated[str, _pattern(NAME_PATTERN)]
+SizeName = Annotated[str, _pattern(SIZE_PATTERN)]
+PieceName = Annotated[str, _pattern(PIECE_PATTERN)]
+Dotted = Annotated[str, _pattern(DOTTED_PATTERN)]
+Word = Annotated[str, _pattern(SIZE_PATTERN)]
+Text = Annotated[str, StringConstraints(strict=True, min_length=1, max_length=TEXT_LENGTH_MAX)]
+Length = Annotated[float, Field(strict=True, gt=0, le=LENGTH_MM_MAX, allow_inf_nan=False)]
+SignedLength = Annotated[float, Field(strict=True, ge=-LENGTH_MM_MAX, le=LENGTH_MM_MAX, allow_inf_nan=False)]
+Allowance = Annotated[float, Field(strict=True, ge=0, le=ALLOWANCE_MM_MAX, allow_inf_nan=False)]
+Times = Annotated[float, Field(strict=True, ge=-100, le=100, allow_inf_nan=False)]
+Ratio = Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
+Degrees = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False)]
+Minutes = Annotated[int, Field(strict=True, ge=0, le=MINUTES_MAX)]
+Count = Annotated[int, Field(strict=True, ge=1, le=COUNT_MAX)]
+Words = Annotated[list[Word], BeforeValidator(_listed), Field(min_length=1)]
+AllOf = Annotated[dict[Name, Words], Field(min_length=1)]
+AnyOf = Annotated[list[AllOf], BeforeValidator(_listed), Field(min_length=1)]
+Range = Annotated[list[SignedLength], Field(min_length=2, max_length=2)]
+RatioRange = Annotated[list[Ratio], Field(min_length=2, max_length=2)]
+Side = Literal["stitching", "cutting"]
+
+
+class Part(BaseModel):
+    """What all parts of the document share: no key beside the listed ones, nothing taken for something else."""
+
+    model_config = ConfigDict(extra="forbid", strict=True, populate_by_name=False)
+
+
+class AlternativeDoc(Part):
+    """One alternative of a choice."""
+
+    title: Text
+    difficulty: Annotated[int, Field(ge=-4, le=4)] = 0
+    minutes: Annotated[int, Field(ge=-MINUTES_MAX, le=MINUTES_MAX)] = 0
+
+
+class ChoiceDoc(Part):
+    """A question put to the buyer."""
+
+    title: Text
+    default: Word
+    alternatives: Annotated[dict[Name, AlternativeDoc], Field(min_length=2)]
+    asked_when: AnyOf | None = None
+    steps_only: bool = False
+
+
+class RuleDoc(Part):
+    """A hard rule or a piece of advice."""
+
+    when: AnyOf
+    needs: AnyOf | None = None
+    excludes: AnyOf | None = None
+    only_sizes: list[Word] | None = None
+    advice: Text | None = None
+    because: Text | None = None
+
+
+class ClothDoc(Part):
+    """A cloth by garment part."""
+
+    title: Text
+    kinds: Annotated[list[Literal["woven", "knit", "interfacing"]], Field(min_length=1)]
+    usual_width_mm: Length
+    widths_mm: Annotated[list[Length], Field(min_length=1)]
+    ways: Annotated[list[Literal["folded", "flat"]], Field(min_length=1, max_length=2)]
+    one_way: bool = False
+
+
+class RolePlayDoc(Part):
+    """A piece that plays a role."""
+
+    piece: Name
+    when: AnyOf | None = None
+
+
+class CaseDoc(Part):
+    """One case of an allowance."""
+
+    mm: Allowance
+    when: AnyOf | None = None
+
+
+Cases = Annotated[list[CaseDoc], BeforeValidator(_cases), Field(min_length=1)]
+
+
+class EdgeDoc(Part):
+    """An edge. Under `as:<role>` only the name and the allowance may be said."""
+
+    name: Name
+    start: Annotated[Name | None, Field(alias="from")] = None
+    via: Name | None = None
+    allowance_mm: Cases | None = None
+
+
+class CutOffDoc(Part):
+    """A shorter version along an interior line."""
+
+    line: Name
+    keep: Name
+    edge: Name
+    allowance_mm: Cases | None = None
+    when: AnyOf | None = None
+
+
+class CutDoc(Part):
+    """How a piece is cut from one cloth."""
+
+    cloth: Name
+    mode: Literal["single", "pair", "fold"]
+    count: Count
+    fold_edge: Name | None = None
+    face: Literal["up", "down"] = "up"
+    when: AnyOf | None = None
+
+
+class CopyDoc(Part):
+    """What one copy of a pair has of its own."""
+
+    carries: Annotated[list[Name], Field(min_length=1)] = []
+    when: AnyOf | None = None
+
+
+class InterfacingDoc(Part):
+    """An interfaced area."""
+
+    cloth: Name
+    area: Name
+    to: Side = "cutting"
+    copies: Annotated[list[Name], Field(min_length=1)] = []
+    when: AnyOf | None = None
+
+
+class PieceDoc(Part):
+    """A piece, or under `as:<role>` what a role adds to the piece that plays it."""
+
+    title: Text | None = None
+    when: AnyOf | None = None
+    drawn: Side | None = None
+    grain: Literal["lengthwise", "crosswise", "bias"] | None = None
+    edges: list[EdgeDoc] = []
+    cut_offs: list[CutOffDoc] = []
+    cut: list[CutDoc] = []
+    copies: dict[Name, CopyDoc] = {}
+    interfacing: list[InterfacingDoc] = []
+
+
+class EdgePartDoc(Part):
+    """An edge or a stretch of it."""
+
+    edge: Dotted
+    start: Annotated[Name | None, Field(alias="from")] = None
+    stop: Annotated[Name | None, Field(alias="to")] = None
+    times: Times = 1
+
+
+EdgePartOrWord = Annotated[EdgePartDoc, BeforeValidator(_edge_part)]
+
+
+class SeamDoc(Part):
+    """Edges sewn together."""
+
+    name: Name
+    join: Annotated[list[EdgePartOrWord], Field(min_length=1)]
+    to: Annotated[list[EdgePartOrWord], Field(min_length=1)]
+    ease_mm: Range | None = None
+    ease_percent: Range | None = None
+    gather_ratio: RatioRange | None = None
+    when: AnyOf | None = None
+
+
+class SumPartDoc(Part):
+    """One part of a finished measurement: exactly one of edge, between, line."""
+
+    edge: Dotted | None = None
+    start: Annotated[Name | None, Field(alias="from")] = None
+    stop: Annotated[Name | None, Field(alias="to")] = None
+    between: Annotated[list[Dotted], Field(min_length=2, max_length=2)] | None = None
+    along: Literal["x", "y"] | None = None
+    line: Dotted | None = None
+    times: Times = 1
+
+
+class MeasurementDoc(Part):
+    """A finished measurement."""
+
+    name: Name
+    title: Text
+    sum: Annotated[list[SumPartDoc], Field(min_length=1)]
+    body: Name | None = None
+    ease_mm: dict[Literal["woven", "knit"], Range] = {}
+    when: AnyOf | None = None
+
+
+class NotionRuleDoc(Part):
+    """How the length of a notion is reckoned."""
+
+    take: Literal["ring", "edge"]
+    body: Name | None = None
+    times: Times | None = None
+    factor: Ratio | None = None
+    minus_mm: SignedLength | None = None
+    overlap_mm: Allowance | None = None
+    plus_mm: SignedLength | None = None
+
+
+NotionKind = Literal["elastic", "button", "snap", "ribbon", "zip", "thread", "other"]
+
+
+class NotionDoc(Part):
+    """Something to buy besides cloth."""
+
+    name: Name
+    title: Text
+    kind: Annotated[list[NotionKind], BeforeValidator(_listed), Field(min_length=1)]
+    width_mm: Length | None = None
+    diameter_mm: Length | None = None
+    edge: EdgePartOrWord | None = None
+    rule: NotionRuleDoc | None = None
+    tabled_mm: dict[Word, Length] = {}
+    count: Count | None = None
+    tabled_count: dict[Word, Count] = {}
+    carried_by: Name | None = None
+    when: AnyOf | None = None
+
+
+class KeepDoc(Part):
+    """One side of an interior line."""
+
+    line: Name
+    point: Name
+
+
+class DrawingPartDoc(Part):
+    """One piece of a line drawing."""
+
+    piece: PieceName
+    put: Name
+    on: Dotted | None = None
+    turn_deg: Degrees = 0
+    keep: KeepDoc | None = None
+    both_sides: bool = True
+    when: AnyOf | None = None
+
+
+class DrawingDoc(Part):
+    """The line drawings."""
+
+    front: list[DrawingPartDoc] = []
+    back: list[DrawingPartDoc] = []
+
+
+class PatternDoc(Part):
+    """The whole of pattern.yaml."""
+
+    boltside: Literal[1]
+    name: Text
+    summary: Text
+    garment: Text
+    edition: Text
+    difficulty: Annotated[int, Field(ge=1, le=5)]
+    minutes: Minutes
+    body_chart: StrictStr
+    sizes: Annotated[list[SizeName], Field(min_length=1)]
+    size_by: Annotated[list[Name], Field(min_length=1)]
+    drawn: Side
+    allowance_mm: Allowance
+    cautions: list[Literal["small-parts", "cords", "sleepwear", "elastic"]] = []
+    choices: dict[Name, ChoiceDoc] = {}
+    rules: list[RuleDoc] = []
+    cloths: Annotated[dict[Name, ClothDoc], Field(min_length=1)]
+    roles: dict[Name, Annotated[list[RolePlayDoc], Field(min_length=1)]] = {}
+    pieces: Annotated[dict[PieceName, PieceDoc], Field(min_length=1)]
+    seams: list[SeamDoc] = []
+    measurements: list[MeasurementDoc] = []
+    notions: list[NotionDoc] = []
+    drawing: DrawingDoc = DrawingDoc()

@@ -1,0 +1,219 @@
+"""Makes the frozen models from a book that has no problems left."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from boltside.pattern import (
+    ALWAYS,
+    Alternative,
+    Between,
+    BodyChart,
+    Case,
+    Choice,
+    Cloth,
+    Copy,
+    CutEntry,
+    CutOff,
+    DrawingPart,
+    Edge,
+    EdgePart,
+    EdgeRule,
+    Interfacing,
+    LinePart,
+    Measurement,
+    Notion,
+    Pattern,
+    Piece,
+    RingRule,
+    RolePart,
+    RolePlay,
+    Rule,
+    Seam,
+    Step,
+)
+from boltside.read import document as doc
+from boltside.read.book import AS, Book
+from boltside.read.combinations import condition
+
+
+def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
+    """The pattern. The book must have no errors."""
+    it = book.document
+    return Pattern(
+        folder=folder, name=it.name, summary=it.summary, garment=it.garment, edition=it.edition,
+        difficulty=it.difficulty, minutes=it.minutes, body_chart=chart, sizes=tuple(it.sizes),
+        size_by=tuple(it.size_by),
+        choices=tuple(_choice(name, one) for name, one in it.choices.items()),
+        rules=tuple(_rule(one) for one in it.rules),
+        cloths=tuple(_cloth(name, one) for name, one in it.cloths.items()),
+        roles=tuple(_role(book, name, plays) for name, plays in it.roles.items()),
+        pieces=tuple(_piece(book, name, one) for name, one in book.pieces.items()),
+        seams=tuple(_seam(one) for one in it.seams),
+        measurements=tuple(_measurement(one) for one in it.measurements),
+        notions=tuple(_notion(one) for one in it.notions),
+        steps=tuple(Step(title=one.title, text=one.text, when=condition(one.when)) for one in book.steps),
+        drawing_front=tuple(_drawing(one) for one in it.drawing.front),
+        drawing_back=tuple(_drawing(one) for one in it.drawing.back),
+        introduction=book.introduction, cautions=tuple(it.cautions),
+    )
+
+
+def _choice(name: str, one: doc.ChoiceDoc) -> Choice:
+    return Choice(
+        name=name, title=one.title, default=one.default, asked_when=condition(one.asked_when), steps_only=one.steps_only,
+        alternatives=tuple(
+            Alternative(name=word, title=part.title, difficulty=part.difficulty, minutes=part.minutes)
+            for word, part in one.alternatives.items()
+        ),
+    )
+
+
+def _rule(one: doc.RuleDoc) -> Rule:
+    return Rule(
+        when=condition(one.when),
+        needs=condition(one.needs) if one.needs is not None else None,
+        excludes=condition(one.excludes) if one.excludes is not None else None,
+        only_sizes=tuple(one.only_sizes) if one.only_sizes is not None else None,
+        advice=one.advice, because=one.because,
+    )
+
+
+def _cloth(name: str, one: doc.ClothDoc) -> Cloth:
+    return Cloth(
+        name=name, title=one.title, kinds=tuple(one.kinds), usual_width_mm=one.usual_width_mm,
+        widths_mm=tuple(sorted(one.widths_mm)), ways=tuple(one.ways), one_way=one.one_way,
+    )
+
+
+def _cases(cases: Sequence[doc.CaseDoc] | None, otherwise_mm: float | None) -> tuple[Case, ...]:
+    """The cases; the last always holds when `otherwise_mm` says what is taken if none does."""
+    made = [Case(mm=one.mm, when=condition(one.when)) for one in cases or ()]
+    if otherwise_mm is not None and not any(one.when == ALWAYS for one in made):
+        made.append(Case(mm=otherwise_mm))
+    return tuple(made)
+
+
+def _role(book: Book, name: str, plays: Sequence[doc.RolePlayDoc]) -> RolePart:
+    part = book.document.pieces.get(AS + name, doc.PieceDoc())
+    usual_mm = book.document.allowance_mm
+    return RolePart(
+        role=name, plays=tuple(RolePlay(piece=one.piece, when=condition(one.when)) for one in plays),
+        allowances_mm={edge.name: _cases(edge.allowance_mm, None) for edge in part.edges},
+        cut_offs=_cut_offs(part, usual_mm), cut=_cut(part), copies=_copies(part), interfacing=_interfacing(part),
+    )
+
+
+def _piece(book: Book, name: str, one: doc.PieceDoc) -> Piece:
+    usual_mm = book.document.allowance_mm
+    return Piece(
+        name=name, title=one.title or name, drawn=one.drawn or book.document.drawn, grain=one.grain or "lengthwise",
+        edges=tuple(
+            Edge(name=edge.name, start=edge.start or "", via=edge.via, allowance_mm=_cases(edge.allowance_mm, usual_mm))
+            for edge in one.edges
+        ),
+        outlines={size: book.outlines[name][size] for size in book.document.sizes},
+        when=condition(one.when), cut_offs=_cut_offs(one, usual_mm), cut=_cut(one), copies=_copies(one),
+        interfacing=_interfacing(one),
+    )
+
+
+def _cut_offs(part: doc.PieceDoc, usual_mm: float) -> tuple[CutOff, ...]:
+    return tuple(
+        CutOff(
+            line=one.line, keep=one.keep, edge=one.edge, allowance_mm=_cases(one.allowance_mm, usual_mm),
+            when=condition(one.when),
+        )
+        for one in part.cut_offs
+    )
+
+
+def _cut(part: doc.PieceDoc) -> tuple[CutEntry, ...]:
+    return tuple(
+        CutEntry(
+            cloth=one.cloth, mode=one.mode, count=one.count, fold_edge=one.fold_edge, face=one.face,
+            when=condition(one.when),
+        )
+        for one in part.cut
+    )
+
+
+def _copies(part: doc.PieceDoc) -> tuple[Copy, ...]:
+    return tuple(
+        Copy(name=name, carries=tuple(one.carries), when=condition(one.when)) for name, one in part.copies.items()
+    )
+
+
+def _interfacing(part: doc.PieceDoc) -> tuple[Interfacing, ...]:
+    return tuple(
+        Interfacing(
+            cloth=one.cloth, area=None if one.area == "whole" else one.area, to=one.to, copies=tuple(one.copies),
+            when=condition(one.when),
+        )
+        for one in part.interfacing
+    )
+
+
+def _edge_part(one: doc.EdgePartDoc) -> EdgePart:
+    piece, _, edge = one.edge.partition(".")
+    return EdgePart(piece=piece, edge=edge, start=one.start, stop=one.stop, times=one.times)
+
+
+def _range(pair: Sequence[float] | None) -> tuple[float, float] | None:
+    return (pair[0], pair[1]) if pair is not None else None
+
+
+def _seam(one: doc.SeamDoc) -> Seam:
+    return Seam(
+        name=one.name, join=tuple(_edge_part(part) for part in one.join), to=tuple(_edge_part(part) for part in one.to),
+        ease_mm=_range(one.ease_mm), ease_percent=_range(one.ease_percent), gather_ratio=_range(one.gather_ratio),
+        when=condition(one.when),
+    )
+
+
+def _sum_part(one: doc.SumPartDoc) -> EdgePart | Between | LinePart:
+    if one.between is not None:
+        piece, _, start = one.between[0].partition(".")
+        stop = one.between[1].partition(".")[2]
+        return Between(piece=piece, start=start, stop=stop, along=one.along, times=one.times)
+    piece, _, name = (one.edge or one.line or "").partition(".")
+    if one.edge is not None:
+        return EdgePart(piece=piece, edge=name, start=one.start, stop=one.stop, times=one.times)
+    return LinePart(piece=piece, line=name, times=one.times)
+
+
+def _measurement(one: doc.MeasurementDoc) -> Measurement:
+    return Measurement(
+        name=one.name, title=one.title, parts=tuple(_sum_part(part) for part in one.sum), body=one.body,
+        ease_mm={kind: (pair[0], pair[1]) for kind, pair in one.ease_mm.items()}, when=condition(one.when),
+    )
+
+
+def _notion(one: doc.NotionDoc) -> Notion:
+    return Notion(
+        name=one.name, title=one.title, kinds=tuple(one.kind), width_mm=one.width_mm, diameter_mm=one.diameter_mm,
+        edge=_edge_part(one.edge) if one.edge is not None else None,
+        rule=_notion_rule(one.rule) if one.rule is not None else None,
+        tabled_mm=dict(one.tabled_mm), count=one.count, tabled_count=dict(one.tabled_count), carried_by=one.carried_by,
+        when=condition(one.when),
+    )
+
+
+def _notion_rule(one: doc.NotionRuleDoc) -> RingRule | EdgeRule:
+    if one.take == "ring":
+        said = {"factor": one.factor, "minus_mm": one.minus_mm, "overlap_mm": one.overlap_mm}
+        return RingRule(body=one.body or "", **{key: value for key, value in said.items() if value is not None})
+    said = {"times": one.times, "factor": one.factor, "plus_mm": one.plus_mm}
+    return EdgeRule(**{key: value for key, value in said.items() if value is not None})
+
+
+def _drawing(one: doc.DrawingPartDoc) -> DrawingPart:
+    on: tuple[str, str] | None = None
+    if one.on is not None:
+        piece, _, point = one.on.partition(".")
+        on = (piece, point)
+    return DrawingPart(
+        piece=one.piece, put=one.put, on=on, turn_deg=one.turn_deg,
+        keep_line=one.keep.line if one.keep else None, keep_point=one.keep.point if one.keep else None,
+        both_sides=one.both_sides, when=condition(one.when),
+    )

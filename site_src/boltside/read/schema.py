@@ -1,0 +1,332 @@
+"""Checks plain data against the document's types and says where each mismatch stands, all at once.
+
+A part that does not fit is reported and taken out, and the rest is read on, so that one slip does not hide the others.
+"""
+
+from __future__ import annotations
+
+import re
+import types
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated, Any, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
+from pydantic_core import ErrorDetails
+
+from boltside.read.collect import Problems, listed, meant, nearest, quoted
+from boltside.read.document import (
+    DOTTED_PATTERN,
+    NAME_LENGTH_MAX,
+    NAME_PATTERN,
+    PIECE_PATTERN,
+    SIZE_PATTERN,
+    PatternDoc,
+)
+from boltside.read.yaml_tree import Path, Tree, has
+
+ROUNDS_MAX = 50
+"""Each round takes out at least one part that does not fit; a file with more layers of slips is given up."""
+
+STAND_INS: Mapping[str, Any] = {
+    "boltside": 1, "name": "?", "summary": "?", "garment": "?", "edition": "?", "difficulty": 1, "minutes": 0,
+    "drawn": "stitching", "allowance_mm": 0,
+}
+"""What stands for a required top-level value that is missing or wrong (already reported), so that reading goes on."""
+
+EXPECTED_SHAPES = {
+    NAME_PATTERN: "lower-case words joined by hyphens, like `neck-shoulder`",
+    SIZE_PATTERN: "one word of letters and digits, like `92`",
+    PIECE_PATTERN: "a piece's name like `front`, or `as:` and a role",
+    DOTTED_PATTERN: "a piece and a name with a dot between, like `front.neck`",
+}
+
+EXPECTED_TYPES = {
+    "string_type": "text", "int_type": "a whole number", "int_from_float": "a whole number",
+    "float_type": "a number", "bool_type": "true or false", "list_type": "a list", "dict_type": "a mapping",
+    "model_type": "a mapping", "model_attributes_type": "a mapping",
+}
+
+
+CONDITIONS = ("when", "needs", "excludes", "asked_when")
+"""A condition that is half wrong is taken out whole, for half of it would say something else."""
+
+
+@dataclass
+class Checked:
+    """The document as far as it fits, the parts that did not fit (taken out), and the tree without them."""
+
+    document: PatternDoc | None
+    tree: Tree
+    broken: set[Path]
+
+    def whole(self, *path: str | int) -> bool:
+        """True when nothing around, at or below this path was taken out, so that conclusions about it are safe."""
+        return not any(one[: len(path)] == path or path[: len(one)] == one for one in self.broken)
+
+
+def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
+    """The tree as a document; every mismatch is noted.
+
+    Arguments: `name` is the file as problems name it. The tree is used up: the one in the answer takes its place.
+    """
+    checked = Checked(None, tree, set())
+    for _ in range(ROUNDS_MAX):
+        try:
+            checked.document = PatternDoc.model_validate(tree.data)
+            return checked
+        except ValidationError as error:
+            doomed: set[Path] = set()
+            for detail in error.errors(include_url=False):
+                path, missing = _resolve(tree.data, tuple(detail["loc"]))
+                # A list that became too short because a part of it was taken out is no news.
+                if detail["type"] != "too_short" or checked.whole(*path):
+                    _report(detail, path, missing, tree, name, problems)
+                part = _removable(tree.data, path if missing is None else (*path, missing))
+                if part is None:
+                    return checked
+                doomed.add(part)
+            # Last first, so that positions in lists stay true while parts are taken out.
+            for part in sorted(doomed, key=lambda one: [(isinstance(step, int), str(step).zfill(9)) for step in one]
+                               , reverse=True):
+                _take_out(tree, part, checked.broken)
+    return checked
+
+
+def _resolve(data: Any, loc: tuple[str | int, ...]) -> tuple[Path, str | None]:
+    """Pydantic's location as a path in the file, and the key that does not exist there, if one is missing.
+
+    Locations hold steps that the file does not have (an opened shorthand, `[key]`); these are skipped.
+    """
+    path: list[str | int] = []
+    missing: str | None = None
+    for step in loc:
+        if has(data, step):
+            path.append(step)
+            data = data[step]
+            missing = None
+        elif isinstance(step, str) and isinstance(data, dict) and step != "[key]":
+            missing = step
+    return tuple(path), missing
+
+
+def _report(
+    detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, name: str, problems: Problems
+) -> None:
+    kind = detail["type"]
+    context: dict[str, Any] = detail.get("ctx") or {}
+    place = tree.value_place(path)
+    is_key = "[key]" in detail["loc"]
+    if is_key:
+        place = tree.key_place(path)
+    seen = quoted(path[-1]) if is_key else _said(detail["input"])
+    if kind == "extra_forbidden":
+        known = _keys_at(path[:-1])
+        key = str(path[-1])
+        problems.add(
+            "unknown-key", name, tree.key_place(path), seen=f"the key {quoted(key)}",
+            expected=f"one of {listed(known)}", mend=meant(key, known, "delete it"),
+        )
+    elif kind == "missing":
+        key = missing or "?"
+        problems.add(
+            "missing-key", name, tree.key_place(path), seen=f"no {quoted(key)}{_inside(path)}",
+            expected=f"the key {quoted(key)}", mend=f"add a line `{key}: …`",
+        )
+    elif kind in EXPECTED_TYPES:
+        wanted = EXPECTED_TYPES[kind]
+        mend = f"write {wanted}{_after(path)}"
+        number = isinstance(detail["input"], int | float)
+        if kind == "string_type" and number and not isinstance(detail["input"], bool):
+            mend = f'put it in quotes: "{detail["input"]}"'
+        elif kind == "string_type" and isinstance(detail["input"], bool):
+            mend = f'put it in quotes: "{str(detail["input"]).lower()}"'
+        elif kind in ("float_type", "int_type") and _is_number(detail["input"]):
+            mend = "take the quotes away"
+        problems.add("wrong-type", name, place, seen=seen, expected=wanted, mend=mend)
+    elif kind == "string_pattern_mismatch":
+        shape = EXPECTED_SHAPES[context["pattern"]]
+        problems.add(
+            "bad-name", name, place, seen=seen, expected=shape, mend=_better_name(str(detail["input"]), context["pattern"])
+        )
+    elif kind == "literal_error":
+        words = [one.strip("'") for one in str(context["expected"]).replace(" or ", ", ").split(", ")]
+        near = nearest(str(detail["input"]), words)
+        problems.add(
+            "wrong-value", name, place, seen=seen, expected=("one of " if len(words) > 1 else "") + listed(words),
+            mend=f"did you mean `{near}`?" if near else "write one of these" if len(words) > 1 else "write that",
+        )
+    else:
+        problems.add("wrong-value", name, place, seen=seen, expected=_bounds(kind, context), mend=f"change it{_after(path)}")
+
+
+def _is_number(value: object) -> bool:
+    try:
+        float(str(value))
+    except ValueError:
+        return False
+    return isinstance(value, str)
+
+
+def _said(value: object) -> str:
+    """A value as a message names it."""
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return f"`{str(value).lower()}`"
+    if isinstance(value, dict):
+        return "a mapping" if value else "an empty mapping"
+    if isinstance(value, list):
+        return f"a list of {len(value)}" if value else "an empty list"
+    if isinstance(value, str):
+        return f"the text {quoted(value)}" if value else "an empty text"
+    return f"the number {quoted(value)}"
+
+
+def _inside(path: Path) -> str:
+    return f" in {quoted(_dotted(path))}" if path else ""
+
+
+def _after(path: Path) -> str:
+    words = [str(step) for step in path if isinstance(step, str)]
+    return f" for {quoted(words[-1])}" if words else ""
+
+
+def _dotted(path: Path) -> str:
+    """A path as messages show it; list positions count from 1."""
+    return " / ".join(step if isinstance(step, str) else f"no. {step + 1}" for step in path)
+
+
+def _better_name(name: str, pattern: str) -> str:
+    joined = re.sub(r"[^A-Za-z0-9]+", "-", name.strip()).strip("-")
+    better = joined if pattern == SIZE_PATTERN else joined.lower()
+    if pattern in (NAME_PATTERN, SIZE_PATTERN) and better and len(better) <= NAME_LENGTH_MAX:
+        return f"call it `{better}`"
+    return "rename it"
+
+
+def _bounds(kind: str, context: Mapping[str, Any]) -> str:
+    """What a value that is out of bounds should have been."""
+    number = {
+        "greater_than": ("more than", "gt"), "greater_than_equal": ("at least", "ge"),
+        "less_than": ("less than", "lt"), "less_than_equal": ("at most", "le"),
+    }
+    if kind in number:
+        word, key = number[kind]
+        return f"a number of {word} {context[key]:g}"
+    if kind == "too_short":
+        return f"at least {context['min_length']} of them"
+    if kind == "too_long":
+        return f"at most {context['max_length']} of them"
+    if kind == "string_too_short":
+        return "a text that is not empty"
+    if kind == "string_too_long":
+        return f"a text of at most {context['max_length']} letters"
+    if kind == "finite_number":
+        return "a finite number"
+    return "another value"
+
+
+def _removable(data: Any, path: Path) -> Path | None:
+    """The smallest part around this path that can be taken out, or None when the whole document hangs on it."""
+    for at, step in enumerate(path):
+        if step in CONDITIONS and isinstance(step, str) and _field_at(path[: at + 1]) is not None:
+            path = path[: at + 1]
+            break
+    for length in range(len(path), 0, -1):
+        here = path[:length]
+        if length == 1 and here[0] in STAND_INS:
+            return here
+        holder_is_model = _model_of(_annotation_at(here[:-1])) is not None
+        field = _field_at(here)
+        if not holder_is_model or field is None or not field.is_required():
+            # An item of a list, an entry of a mapping, a key that the format does not have or does not demand.
+            return here
+    return None
+
+
+def _take_out(tree: Tree, part: Path, broken: set[Path]) -> None:
+    """Take one part out of the tree, and keep the places of what follows it in a list true."""
+    holder = tree.data
+    for step in part[:-1]:
+        if not has(holder, step):
+            return
+        holder = holder[step]
+    last = part[-1]
+    if len(part) == 1 and last in STAND_INS:
+        broken.add(part)
+        tree.data[last] = STAND_INS[str(last)]
+        return
+    if not has(holder, last):
+        return
+    del holder[last]
+    if isinstance(last, str):
+        broken.add(part)
+        return
+    around = part[:-1]
+
+    def moved(path: Path) -> Path | None:
+        """The path after the removal; None when it is gone."""
+        at = path[len(around)] if path[: len(around)] == around and len(path) > len(around) else None
+        if not isinstance(at, int) or at < last:
+            return path
+        return None if at == last else (*around, at - 1, *path[len(around) + 1 :])
+
+    tree.values = {new: place for old, place in tree.values.items() if (new := moved(old)) is not None}
+    tree.keys = {new: place for old, place in tree.keys.items() if (new := moved(old)) is not None}
+    kept = {new for old in broken if (new := moved(old)) is not None}
+    broken.clear()
+    broken.update(kept | {around})
+
+
+# What the document's types say about a path
+
+
+def _bare(annotation: Any) -> Any:
+    while get_origin(annotation) is Annotated:
+        annotation = get_args(annotation)[0]
+    if get_origin(annotation) in (Union, types.UnionType):
+        inner = [one for one in get_args(annotation) if one is not type(None)]
+        return _bare(inner[0]) if len(inner) == 1 else annotation
+    return annotation
+
+
+def _model_of(annotation: Any) -> type[BaseModel] | None:
+    bare = _bare(annotation)
+    return bare if isinstance(bare, type) and issubclass(bare, BaseModel) else None
+
+
+def _field(model: type[BaseModel], key: str) -> FieldInfo | None:
+    for name, field in model.model_fields.items():
+        if (field.alias or name) == key:
+            return field
+    return None
+
+
+def _field_at(path: Path) -> FieldInfo | None:
+    model = _model_of(_annotation_at(path[:-1]))
+    return _field(model, str(path[-1])) if model is not None else None
+
+
+def _annotation_at(path: Path) -> Any:
+    """The type of the value at this path; None where the document has nothing."""
+    annotation: Any = PatternDoc
+    for step in path:
+        model = _model_of(annotation)
+        bare = _bare(annotation)
+        if model is not None:
+            field = _field(model, str(step))
+            annotation = field.annotation if field is not None else None
+        elif get_origin(bare) is list and isinstance(step, int):
+            annotation = get_args(bare)[0]
+        elif get_origin(bare) is dict:
+            annotation = get_args(bare)[1]
+        else:
+            return None
+    return annotation
+
+
+def _keys_at(path: Path) -> list[str]:
+    model = _model_of(_annotation_at(path))
+    return [field.alias or name for name, field in model.model_fields.items()] if model is not None else []

@@ -1,0 +1,176 @@
+"""Takes YAML text apart into plain data that remembers where every key and value stood.
+
+Only what a pattern needs is read: mappings, lists, text, numbers, true and false. Tags, anchors and aliases are
+refused (an alias inside an alias can grow without bounds). Words like `yes`, `on` or `no` stay words.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+import yaml
+
+from boltside.read.collect import START, Place, Problems, quoted
+
+Path = tuple[str | int, ...]
+"""The way to a value: keys and list positions from the top."""
+
+INT = re.compile(r"[-+]?[0-9]{1,18}")
+FLOAT = re.compile(r"[-+]?([0-9]{1,18}(\.[0-9]{0,30})?|\.[0-9]{1,30})([eE][-+]?[0-9]{1,2})?")
+CONSTANTS: dict[str, bool | None] = {"true": True, "false": False, "null": None, "~": None, "": None}
+
+DEPTH_MAX = 30
+"""Nothing in the format is nested as deeply; deeper text would only exhaust the reader. Our choice."""
+
+
+@dataclass
+class Tree:
+    """Plain data and the places of its parts."""
+
+    data: Any
+    values: dict[Path, Place] = field(default_factory=dict)
+    keys: dict[Path, Place] = field(default_factory=dict)
+
+    def value_place(self, path: Path) -> Place:
+        """Where the value stands, or else the nearest thing around it."""
+        return self.values.get(self.real(path), START)
+
+    def key_place(self, path: Path) -> Place:
+        """Where the key of the value stands (in lists: the value itself), or else the nearest thing around it."""
+        real = self.real(path)
+        return self.keys.get(real) or self.values.get(real, START)
+
+    def real(self, path: Path) -> Path:
+        """The path without the steps that the file does not have: shorthands that were opened, keys left out."""
+        data = self.data
+        kept: list[str | int] = []
+        for step in path:
+            if has(data, step):
+                kept.append(step)
+                data = data[step]
+        return tuple(kept)
+
+
+def has(holder: Any, step: str | int) -> bool:
+    """True when the mapping has this key, or the list this position."""
+    if isinstance(holder, dict):
+        return step in holder
+    return isinstance(holder, list) and isinstance(step, int) and step < len(holder)
+
+
+class _Loader(yaml.SafeLoader):
+    """PyYAML's own loader with aliases and anchors refused."""
+
+    depth = 0
+
+    def compose_node(self, parent: Any, index: Any) -> Any:
+        event = self.peek_event()  # type: ignore[no-untyped-call]
+        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None) is not None:
+            raise yaml.MarkedYAMLError(
+                problem="an anchor (&) or alias (*)", problem_mark=event.start_mark, note="write the text out twice"
+            )
+        self.depth += 1
+        if self.depth > DEPTH_MAX:
+            raise yaml.MarkedYAMLError(
+                problem=f"more than {DEPTH_MAX} brackets in each other", problem_mark=event.start_mark
+            )
+        node = super().compose_node(parent, index)
+        self.depth -= 1
+        return node
+
+
+def read_tree(text: str, name: str, problems: Problems, first: Place = START) -> Tree | None:
+    """The text as a tree, or None with the first error of syntax noted.
+
+    Arguments: `name` is the file as problems name it; `first` is the place of the text's first character, when it
+    is a part of a file. Duplicate keys are noted and the first one is kept.
+    """
+    loader = _Loader(text)
+    try:
+        node = loader.get_single_node()
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        said = error.problem or "something unreadable"
+        context = f" {error.context}" if error.context and error.note is None else ""
+        problems.add(
+            "syntax", name, _place(mark, first) if mark else first,
+            seen=(said + context).replace("\n", " "), expected="YAML text",
+            mend=error.note or "look at indents, quotes, colons and brackets here and just above",
+        )
+        return None
+    except (yaml.YAMLError, ValueError, RecursionError):
+        problems.add(
+            "syntax", name, first, seen="text that is no YAML", expected="YAML text",
+            mend="write the file anew from a working pattern",
+        )
+        return None
+    finally:
+        loader.dispose()  # type: ignore[no-untyped-call]
+    tree = Tree(data=None)
+    if node is not None:
+        tree.data = _data(node, (), tree, name, problems, first)
+    return tree
+
+
+def _place(mark: yaml.Mark, first: Place) -> Place:
+    if mark.line == 0:
+        return first[0], first[1] + mark.column
+    return first[0] + mark.line, mark.column + 1
+
+
+def _data(node: yaml.Node, path: Path, tree: Tree, name: str, problems: Problems, first: Place) -> Any:
+    tree.values[path] = _place(node.start_mark, first)
+    if isinstance(node, yaml.MappingNode):
+        found: dict[str, Any] = {}
+        for key_node, value_node in node.value:
+            place = _place(key_node.start_mark, first)
+            if not isinstance(key_node, yaml.ScalarNode):
+                problems.add(
+                    "syntax", name, place, seen="a list or mapping as a key", expected="a word as a key",
+                    mend="look at the brackets and colons",
+                )
+                continue
+            key = key_node.value
+            inner = (*path, key)
+            if key in found:
+                line, _ = tree.keys[inner]
+                problems.add(
+                    "duplicate-key", name, place, seen=f"{quoted(key)} a second time",
+                    expected=f"it once (it stands in line {line} already)", mend="delete or rename one of the two",
+                )
+                # The second value is still looked through for duplicates inside it, but not kept.
+                _data(value_node, inner, Tree(data=None), name, problems, first)
+                continue
+            tree.keys[inner] = place
+            found[key] = _data(value_node, inner, tree, name, problems, first)
+        return found
+    if isinstance(node, yaml.SequenceNode):
+        return [_data(one, (*path, at), tree, name, problems, first) for at, one in enumerate(node.value)]
+    return _scalar(node, name, problems, first)
+
+
+def _scalar(node: yaml.Node, name: str, problems: Problems, first: Place) -> Any:
+    text = str(node.value)
+    if node.tag not in KNOWN_TAGS:
+        problems.add(
+            "syntax", name, _place(node.start_mark, first), seen=f"the tag {quoted(node.tag)}",
+            expected="plain text or a number", mend="delete the word that begins with `!`",
+        )
+        return text
+    if node.style is not None:
+        return text
+    if text in CONSTANTS:
+        return CONSTANTS[text]
+    if INT.fullmatch(text):
+        return int(text)
+    if FLOAT.fullmatch(text):
+        return float(text)
+    return text
+
+
+KNOWN_TAGS = {
+    f"tag:yaml.org,2002:{kind}" for kind in ("str", "int", "float", "bool", "null", "timestamp", "merge", "value")
+}
+"""What PyYAML's resolver gives plain scalars; all else was written as a tag."""
