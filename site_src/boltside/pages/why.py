@@ -1,0 +1,28 @@
+"""Where do the figures come from? Said to the buyer in plain words, at the end of a pattern's page."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from boltside.pages.markup import Html, element, join
+
+WORDS = (
+    "Every figure on this page was computed from the pattern's own outlines, in every size.",
+    "Fit and seams are measured on the stitching line. Cloth is laid on the cutting line, seam allowances included: "
+    "for each size, width and way of laying the pieces were laid as close as they go, along the grain and never "
+    "turned over, and a second program checked that no two lie on each other.",
+    "The width is the one written on the bolt; 15 mm at each selvedge are left out. To the length of the lay 30 mm "
+    "are added for squaring the ends, and the sum is rounded up to 5 cm or 1/8 yard. Shrinkage and prints that must "
+    "match or point one way are not counted yet: wash first, and buy more for those.",
+)
+
+
+def why(sheet: Mapping[str, Any]) -> Html:
+    """The explanation, and the sources of the size chart as the chart itself names them."""
+    sources = sheet["body"]["sources"]
+    chart = [
+        element("h3", "The size chart's sources"),
+        element("ul", *(element("li", source) for source in sources)),
+    ]
+    return join([*(element("p", words) for words in WORDS), *(chart if sources else [])])

@@ -1,0 +1,151 @@
+"""The site engine's plugin: hands it the shop's files and puts finished HTML into stub pages. Thin on purpose.
+
+Everything that mkdocs is used for stands in this file, in `mkdocs.yml` and in the theme folder.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+from pathlib import Path
+
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
+
+from boltside.errors import BoltsideError
+from boltside.pages.pattern_page import pattern_page
+from boltside.pages.shop_front import shop_front
+from boltside.shop_build import EDITION_DIGITS, PATTERNS_FOLDER, SHIPPED, PatternFiles, ShopFiles, collect, page_files
+
+log = get_plugin_logger("boltside")
+
+SHOP_FRONT_MARK = "<!-- shop front -->"
+"""Where a hand-written page wants the cards of all patterns."""
+STUB_KEY = "boltside_pattern"
+POLICY = (
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'{hashes}; worker-src 'self'; connect-src 'self'; "
+    "style-src 'self'; img-src 'self' data:; font-src 'self'; manifest-src 'self'; base-uri 'self'; form-action 'self'"
+)
+"""What a page may load: its own site's files, scripts of known hash, WebAssembly. Images as data: the theme's icons."""
+UNUSED = ("assets/javascripts/", "assets/stylesheets/palette.", "assets/images/favicon.")
+"""Files of the engine's theme that our templates do not ask for."""
+INLINE_SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.S)
+HEAD_START = "<head>"
+
+
+class BoltsideConfig(Config):
+    """Settings under `plugins: - boltside:` in mkdocs.yml; folders are seen from that file."""
+
+    data_dir = config_options.Type(str, default="data")
+    browser_dir = config_options.Type(str, default="site_src/browser")
+    sheets = config_options.ListOfItems(config_options.Type(str), default=[])
+    """Ready spec sheets instead of those made from the data: for work on pages and for their tests."""
+
+
+class BoltsidePlugin(BasePlugin[BoltsideConfig]):
+    """Makes the shop's pages during a build."""
+
+    shop: ShopFiles
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Collect everything before a page is touched, so that a problem stops the build at once."""
+        root = Path(config.config_file_path).parent if config.config_file_path else Path()
+        sheets = [json.loads((root / path).read_text(encoding="utf-8")) for path in self.config.sheets] or None
+        try:
+            self.shop = collect(
+                root / self.config.data_dir,
+                browser_dir=root / self.config.browser_dir,
+                project_dir=root,
+                say=log.info,
+                sheets=sheets,
+            )
+        except BoltsideError as error:
+            raise PluginError(f"The shop was not built.\n{error}") from error
+        return config
+
+    def on_files(self, files: Files, config: MkDocsConfig) -> Files:
+        """Add a stub page per pattern and every file that is shipped as it is; drop scripts that no page loads."""
+        for file in [file for file in files if file.src_uri.startswith(UNUSED) or file.src_uri.endswith(".map")]:
+            files.remove(file)
+        for pattern in self.shop.patterns:
+            files.append(File.generated(config, stub_path(pattern), content=stub(pattern),
+                                        inclusion=InclusionLevel.NOT_IN_NAV))  # fmt: skip
+        for shipped in self.shop.all_files():
+            files.append(File.generated(config, shipped.path, content=shipped.content,
+                                        inclusion=InclusionLevel.NOT_IN_NAV))  # fmt: skip
+        return files
+
+    def on_page_content(self, html: str, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Replace a stub by its pattern's page, and the mark in a hand-written page by the shop front."""
+        name = page.meta.get(STUB_KEY)
+        if name is not None:
+            pattern = next(pattern for pattern in self.shop.patterns if pattern.sheet["pattern"] == name)
+            return self.pattern_html(pattern, page)
+        if SHOP_FRONT_MARK in html:
+            cards = shop_front(
+                [
+                    (pattern.sheet, pattern.default_answer,
+                     get_relative_url(f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/", page.url))
+                    for pattern in self.shop.patterns
+                ]
+            )  # fmt: skip
+            return html.replace(SHOP_FRONT_MARK, cards)
+        return html
+
+    def pattern_html(self, pattern: PatternFiles, page: Page) -> str:
+        """The article of one pattern's page."""
+        script = next(file for file in self.shop.browser if file.path == f"{SHIPPED}/panel.mjs")
+        address = f"{get_relative_url(script.path, page.url)}?{script.sha256[:EDITION_DIGITS]}"
+        return pattern_page(
+            pattern.sheet,
+            pattern.default_answer,
+            pattern.default_request,
+            page_files(self.shop, pattern),
+            script=address,
+            base=get_relative_url(".", page.url),
+            heading_id=page.toc.items[0].id if page.toc.items else "pattern",
+        )
+
+    def on_post_page(self, output: str, page: Page, config: MkDocsConfig) -> str:
+        """Write the page's policy over the finished HTML."""
+        return with_policy(output)
+
+    def on_post_template(self, output_content: str, template_name: str, config: MkDocsConfig) -> str:
+        """The same for pages that are no articles (404)."""
+        return with_policy(output_content) if template_name.endswith(".html") else output_content
+
+
+def stub_path(pattern: PatternFiles) -> str:
+    """Where the stub of a pattern's page lies."""
+    return f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/index.md"
+
+
+def stub(pattern: PatternFiles) -> str:
+    """A page with a heading only; its content is made later, as HTML."""
+    sheet = pattern.sheet
+    # JSON strings are YAML strings, so that no character of a name can break the header.
+    meta = {STUB_KEY: sheet["pattern"], "title": sheet["name"], "description": sheet["summary"], "units": True}
+    lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
+    return f"---\n{lines}\n---\n\n# Pattern\n"
+
+
+def with_policy(html: str) -> str:
+    """The document with a content security policy that names the hash of each inline script."""
+    hashes = []
+    for script in INLINE_SCRIPT.finditer(html):
+        attributes = script["attributes"]
+        if "src=" in attributes or "application/json" in attributes:
+            continue
+        digest = base64.b64encode(hashlib.sha256(script["body"].encode()).digest()).decode()
+        hashes.append(f" 'sha256-{digest}'")
+    policy = POLICY.format(hashes="".join(dict.fromkeys(hashes)))
+    meta = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
+    return html.replace(HEAD_START, f"{HEAD_START}\n    {meta}", 1)

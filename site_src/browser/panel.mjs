@@ -1,0 +1,314 @@
+// Moves text between the form, the worker with the calculators, and the page. Computes no length.
+//
+// The page comes with the answer for the default choices. Once the calculators have started, every change of the
+// form is asked again; until then what was chosen and typed waits here, and nothing of it is lost. What differs from
+// the default stands in the address too, so that reloading or keeping the address keeps it.
+
+const START_TIMEOUT_MS = 60_000; // after so long without a start a sentence says so; a later start is still taken
+const TYPING_PAUSE_MS = 250; // after the last key, so that a half typed number is not answered
+
+const SAYS = {
+  starting: "The calculator is starting",
+  waiting: "This is still the answer for the usual choices. Yours follows as soon as the calculator has started.",
+  late:
+    "The calculator has not started on this device so far. The tables below hold the amounts for the usual choices; " +
+    "if it starts after all, your answer appears here by itself.",
+  failed:
+    "The calculator could not start on this device. What you see here is the answer for the usual choices; " +
+    "the tables below hold every size and width for them.",
+  unanswered: "The calculator could not answer this. The answer above is for what was chosen before.",
+};
+
+const form = document.getElementById("panel");
+const data = JSON.parse(document.getElementById("panel-data").textContent);
+const state = document.querySelector("[data-state]");
+const note = document.querySelector("[data-calculator=panel]");
+const ownAnswer = document.querySelector("[data-calculator=size]");
+const takeSize = document.querySelector("[data-take-size]");
+const controls = () => [...form.elements].filter((control) => control.name);
+const base = new URL(data.base, location.href).href;
+
+let ready = false;
+let failed = false;
+let late = false;
+let shownText = JSON.stringify(asked("panel", data.request)); // the request whose answer the page shows
+let number = 0;
+let pause = 0;
+const latest = { panel: 0, size: 0 }; // number of the newest question to each calculator
+const sent = new Map(); // question number to the text that was asked
+
+// ---- the form: what is chosen, and its place in the address ----
+
+// Only what differs from the page as it came.
+function changes() {
+  const found = new URLSearchParams();
+  for (const control of controls()) {
+    if (control.type === "radio" ? control.checked && !control.defaultChecked : control.value !== control.defaultValue) {
+      found.set(control.name, control.value);
+    }
+  }
+  return found;
+}
+
+function restore() {
+  const kept = new URLSearchParams(location.search);
+  for (const control of controls()) {
+    if (!kept.has(control.name)) continue;
+    if (control.type === "radio") control.checked = control.value === kept.get(control.name) || control.checked;
+    else control.value = kept.get(control.name).slice(0, control.maxLength);
+  }
+}
+
+function keepInAddress() {
+  const search = changes().toString();
+  history.replaceState(null, "", `${location.pathname}${search ? `?${search}` : ""}${location.hash}`);
+}
+
+// The form as a calculator's request; the keys come in a fixed order, so that equal questions are equal texts.
+function asked(name, known) {
+  if (known) return { pattern: known.pattern, size: known.size, choices: {}, cloths: {}, unit: known.unit };
+  const values = new FormData(form);
+  const request = { pattern: form.dataset.pattern, size: values.get("size") ?? "", choices: {}, cloths: {}, unit: values.get("unit") };
+  if (name === "size") {
+    delete request.size;
+    delete request.choices;
+    delete request.cloths;
+  }
+  let typed = name === "size";
+  for (const control of controls()) {
+    const [kind, key] = control.name.split(/\.(.*)/s);
+    const value = control.type === "radio" ? (control.checked && !control.defaultChecked ? control.value : "") : control.value.trim();
+    if (!value) continue;
+    if (name === "size" && kind === "own") request[key] = value;
+    if (name === "panel" && kind === "choice") request.choices[key] = value;
+    if (name === "panel" && (kind === "width" || kind === "way")) (request.cloths[key] ??= {})[kind] = value;
+    typed ||= kind === "width";
+  }
+  if (!typed) request.unit = "cm"; // without a typed number the unit changes nothing
+  return request;
+}
+
+const ownTyped = () => controls().some((control) => control.name.startsWith("own.") && control.value.trim());
+
+// ---- asking ----
+
+function ask() {
+  keepInAddress();
+  markUnits();
+  const text = JSON.stringify(asked("panel"));
+  if (text === shownText) latest.panel = 0; // an answer that is still under way is for something else
+  else if (ready) send("panel", text);
+  if (ready && ownTyped()) send("size", JSON.stringify(asked("size")));
+  if (!ownTyped()) {
+    latest.size = 0;
+    showSize([]);
+  }
+  showState();
+}
+
+function send(name, text) {
+  number += 1;
+  latest[name] = number;
+  sent.set(number, text);
+  worker.postMessage({ kind: "ask", number, name, text });
+}
+
+function answered(name, message) {
+  const text = sent.get(message.number);
+  sent.delete(message.number);
+  if (message.number !== latest[name]) return; // something newer has been asked
+  latest[name] = 0;
+  if (message.kind === "unanswered") {
+    showState(SAYS.unanswered);
+    return;
+  }
+  const { fragments } = JSON.parse(message.text);
+  if (name === "size") {
+    showSize(fragments);
+  } else {
+    shownText = text;
+    show(fragments);
+  }
+  showState();
+}
+
+// ---- showing: the same places that the build filled ----
+
+function put(place, fragment) {
+  const html = fragment?.html ?? "";
+  if (place.innerHTML !== html) place.innerHTML = html; // the calculators escape everything that was typed
+  place.hidden = !html;
+  if (fragment) place.dataset.kind = fragment.kind;
+  else delete place.dataset.kind;
+}
+
+function show(fragments) {
+  const byId = new Map(fragments.map((fragment) => [fragment.id, fragment]));
+  for (const place of document.querySelectorAll("[data-fragment]")) put(place, byId.get(place.dataset.fragment));
+  for (const place of document.querySelectorAll("[data-fragments]")) {
+    fillGroup(place, fragments.filter((fragment) => fragment.id.startsWith(place.dataset.fragments)));
+  }
+  for (const row of form.querySelectorAll("[data-choice]")) {
+    row.hidden = byId.get(`choice.${row.dataset.choice}`)?.data.asked === false;
+  }
+  offerChanges(byId.get("choices")?.data.changes ?? []);
+  markSize();
+}
+
+function fillGroup(place, fragments) {
+  const said = fragments.filter((fragment) => fragment.html);
+  place.replaceChildren(
+    ...said.map((fragment) => {
+      const part = document.createElement(place.dataset.each ?? "div");
+      put(part, fragment);
+      return part;
+    }),
+  );
+  place.hidden = said.length === 0;
+}
+
+// What would make forbidden choices possible, as buttons; their words are those of the form's own labels.
+function offerChanges(offers) {
+  const place = document.querySelector("[data-changes]");
+  place.replaceChildren(
+    ...offers.flatMap(({ choice, alternative }) => {
+      const control = radio(choice === "size" ? "size" : `choice.${choice}`, alternative);
+      if (!control) return [];
+      const button = document.createElement("button");
+      button.type = "button";
+      button.className = "plain";
+      const legend = control.closest("fieldset").querySelector("legend").textContent;
+      button.textContent = `${legend}: ${control.closest("label").textContent.trim()}`;
+      button.addEventListener("click", () => choose(control));
+      return [button];
+    }),
+  );
+  place.hidden = place.childElementCount === 0;
+}
+
+function showSize(fragments) {
+  fillGroup(ownAnswer.querySelector("[data-size-said]"), fragments);
+  const size = fragments.find((fragment) => fragment.data.size)?.data.size;
+  takeSize.hidden = !size || !radio("size", size) || radio("size", size).checked;
+  takeSize.value = size ?? "";
+}
+
+const radio = (name, value) => controls().find((control) => control.name === name && control.value === value);
+
+function choose(control) {
+  control.checked = true;
+  ask();
+}
+
+function markSize() {
+  const size = JSON.parse(shownText).size;
+  for (const place of document.querySelectorAll("[data-shown-size]")) place.textContent = size;
+  for (const row of document.querySelectorAll("tr[data-size]")) row.classList.toggle("chosen", row.dataset.size === size);
+}
+
+// A width that nobody typed shows the usual one, in the unit of the page, as a hint in the field.
+function markUnits() {
+  const inches = new FormData(form).get("unit") === "in";
+  for (const field of form.querySelectorAll("[data-usual-inch]")) {
+    field.placeholder = inches ? field.dataset.usualInch : field.dataset.usualCm;
+  }
+}
+
+function showState(sentence) {
+  const open = JSON.stringify(asked("panel")) !== shownText;
+  note.classList.toggle("stale", open);
+  let text = sentence ?? "";
+  if (!text && failed) text = SAYS.failed;
+  if (!text && late && !ready) text = SAYS.late;
+  if (!text && open && !ready) text = SAYS.waiting;
+  if (state.textContent !== text) state.textContent = text;
+  state.hidden = !text;
+  form.setAttribute("aria-busy", String(open && ready));
+}
+
+// ---- the counter note ----
+
+const dialog = document.querySelector("dialog.counter");
+const counterButton = document.querySelector("[data-counter-note]");
+counterButton.hidden = false;
+counterButton.addEventListener("click", () => {
+  dialog.querySelector("[data-counter-lines]").replaceChildren(
+    ...[...document.querySelectorAll("[data-counter]")].map((part) => {
+      const copy = part.cloneNode(true);
+      for (const each of [copy, ...copy.querySelectorAll("[data-fragment], [data-fragments], [id]")]) {
+        for (const name of ["id", "data-fragment", "data-fragments", "data-shown-size", "data-counter"]) each.removeAttribute(name);
+      }
+      return copy;
+    }),
+  );
+  dialog.showModal();
+});
+
+// ---- the worker ----
+
+const progress = document.querySelector("[data-progress]");
+
+function showProgress(done_bytes, total_bytes) {
+  const percent = Math.floor((100 * done_bytes) / total_bytes);
+  progress.hidden = ready || failed;
+  progress.querySelector("progress").value = percent;
+  progress.querySelector("span").textContent = `${SAYS.starting}: ${percent} %`;
+}
+
+function giveUp(reason) {
+  console.warn(`Calculator: ${reason}`);
+  failed = true;
+  progress.hidden = true;
+  showState();
+}
+
+function heard({ data: message }) {
+  if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
+  else if (message.kind === "failed") giveUp(message.reason);
+  else if (message.kind === "ready") {
+    ready = true;
+    progress.hidden = true;
+    form.dataset.ready = "true";
+    ask();
+  } else {
+    answered(message.number === latest.size ? "size" : "panel", message);
+  }
+}
+
+let worker = null;
+
+function start() {
+  const address = new URL(data.files.worker.path, base);
+  address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
+  showProgress(0, 1);
+  setTimeout(() => {
+    late = true;
+    showState();
+  }, START_TIMEOUT_MS);
+  try {
+    worker = new Worker(address, { type: "module" });
+    worker.onmessage = heard;
+    worker.onerror = (event) => giveUp(event.message ?? "the worker could not be loaded");
+    worker.postMessage({ kind: "start", base, ...data.files });
+  } catch (error) {
+    giveUp(error.message);
+  }
+}
+
+restore();
+markSize();
+document.addEventListener("input", (event) => {
+  if (event.target.form !== form) return;
+  clearTimeout(pause);
+  if (event.target.type === "radio") ask();
+  else pause = setTimeout(ask, TYPING_PAUSE_MS);
+  showState();
+});
+form.addEventListener("submit", (event) => {
+  event.preventDefault(); // Enter in a field asks at once
+  clearTimeout(pause);
+  ask();
+});
+takeSize.addEventListener("click", () => choose(radio("size", takeSize.value)));
+ask();
+start();

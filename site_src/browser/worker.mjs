@@ -1,0 +1,101 @@
+// Runs the calculators: the same Python files that made the page, in a module worker, through their one door.
+//
+// Nothing is used before its SHA-256 equals the one that the build wrote into the page: neither a file of the
+// Python runtime, nor a calculator, nor the pattern's sheet. One wrong byte and the page hears `failed`.
+// After the start this worker asks the network for nothing.
+//
+// page → worker   {kind: "start", base, runtime: [FILE], calculators: [FILE], sheet: FILE, edition_digits}
+//                 {kind: "ask", number, name, text}
+// worker → page   {kind: "progress", done_bytes, total_bytes} · {kind: "ready"} · {kind: "failed", reason}
+//                 {kind: "answer", number, text} · {kind: "unanswered", number, reason}
+// FILE is {path, sha256, bytes}, with the path seen from `base`; a calculator also has `module`, its place in Python.
+
+const PYTHON_HOME = "/boltside";
+const PACKAGE = "boltside.calculators";
+const RUNTIME_TYPES = { ".wasm": "application/wasm", ".mjs": "text/javascript", ".json": "application/json" };
+
+let answer = null; // the calculators' door, once it is open
+
+self.onmessage = async ({ data: message }) => {
+  if (message.kind === "start") {
+    try {
+      answer = await openDoor(message);
+      self.postMessage({ kind: "ready" });
+    } catch (error) {
+      self.postMessage({ kind: "failed", reason: String(error?.message ?? error) });
+    }
+  } else if (message.kind === "ask") {
+    try {
+      self.postMessage({ kind: "answer", number: message.number, text: answer(message.name, message.text) });
+    } catch (error) {
+      self.postMessage({ kind: "unanswered", number: message.number, reason: String(error?.message ?? error) });
+    }
+  }
+};
+
+async function openDoor({ base, runtime, calculators, sheet, edition_digits }) {
+  const files = [...runtime, ...calculators, sheet];
+  const total_bytes = files.reduce((sum, file) => sum + file.bytes, 0);
+  let done_bytes = 0;
+  const tell = (more_bytes) => {
+    done_bytes += more_bytes;
+    self.postMessage({ kind: "progress", done_bytes, total_bytes });
+  };
+  const contents = new Map();
+  await Promise.all(files.map(async (file) => contents.set(file.path, await checkedBytes(base, file, edition_digits, tell))));
+
+  const byName = new Map(runtime.map((file) => [file.path.split("/").pop(), contents.get(file.path)]));
+  const python = await startPython(byName);
+  for (const file of calculators) {
+    const place = `${PYTHON_HOME}/${file.module}`;
+    python.FS.mkdirTree(place.slice(0, place.lastIndexOf("/")));
+    python.FS.writeFile(place, contents.get(file.path));
+  }
+  python.runPython(`import sys; sys.path.insert(0, ${JSON.stringify(PYTHON_HOME)})`);
+  const door = python.pyimport(`${PACKAGE}.door`);
+  door.answer("open", new TextDecoder().decode(contents.get(sheet.path)));
+  return (name, text) => door.answer(name, text);
+}
+
+// The file's bytes, counted while they come in, and only if they are the bytes that the build saw.
+async function checkedBytes(base, file, edition_digits, tell) {
+  const address = new URL(file.path, base);
+  // A part of the hash behind the address, so that no older copy is taken from a cache.
+  address.search = file.sha256.slice(0, edition_digits);
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${file.path}: the server answered ${response.status}`);
+  const bytes = new Uint8Array(file.bytes);
+  let length = 0;
+  for (const reader = response.body.getReader(); ; ) {
+    const { done, value } = await reader.read();
+    if (done) break;
+    if (length + value.length > file.bytes) throw new Error(`${file.path}: longer than the file of this edition`);
+    bytes.set(value, length);
+    length += value.length;
+    tell(value.length);
+  }
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes.subarray(0, length)));
+  const sha256 = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  if (sha256 !== file.sha256) throw new Error(`${file.path}: not the file of this edition`);
+  return bytes;
+}
+
+// Starts Python from checked bytes only: scripts as blobs, everything that the runtime fetches answered from `byName`.
+async function startPython(byName) {
+  const script = (name) => URL.createObjectURL(new Blob([byName.get(name)], { type: "text/javascript" }));
+  self.fetch = async (request) => {
+    const name = new URL(request.url ?? request, self.location.href).pathname.split("/").pop();
+    if (!byName.has(name)) throw new TypeError(`${name} is not among the checked files`);
+    const type = RUNTIME_TYPES[name.slice(name.lastIndexOf("."))] ?? "application/octet-stream";
+    return new Response(byName.get(name), { headers: { "Content-Type": type } });
+  };
+  const { loadPyodide } = await import(script("pyodide.mjs"));
+  const { default: createPyodideModule } = await import(script("pyodide.asm.mjs"));
+  return loadPyodide({
+    indexURL: new URL("checked/", self.location.href).href,
+    createPyodideModule,
+    lockFileContents: new TextDecoder().decode(byName.get("pyodide-lock.json")),
+    packageBaseUrl: new URL("checked/", self.location.href).href,
+    env: { PYTHONHASHSEED: "0" },
+  });
+}
