@@ -48,6 +48,8 @@ def _edge_part(value: Any) -> Any:
 
 
 Name = Annotated[str, _pattern(NAME_PATTERN)]
+BodyName = StrictStr
+"""A body measurement as the chart heads its column, less `_mm`; whether the chart has it is checked later."""
 SizeName = Annotated[str, _pattern(SIZE_PATTERN)]
 PieceName = Annotated[str, _pattern(PIECE_PATTERN)]
 Dotted = Annotated[str, _pattern(DOTTED_PATTERN)]
@@ -235,7 +237,7 @@ class MeasurementDoc(Part):
     name: Name
     title: Text
     sum: Annotated[list[SumPartDoc], Field(min_length=1)]
-    body: Name | None = None
+    body: BodyName | None = None
     ease_mm: dict[Literal["woven", "knit"], Range] = {}
     when: AnyOf | None = None
 
@@ -244,7 +246,7 @@ class NotionRuleDoc(Part):
     """How the length of a notion is reckoned."""
 
     take: Literal["ring", "edge"]
-    body: Name | None = None
+    body: BodyName | None = None
     times: Times | None = None
     factor: Ratio | None = None
     minus_mm: SignedLength | None = None
