@@ -56,11 +56,28 @@ class _Laid:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Trial:
-    """An order of slots, a wish for each slot's variant (None: take the best), and what came of it."""
+class _Wish:
+    """What a trial asks of one slot: a variant (None: the best), and which free place it takes.
 
-    order: tuple[int, ...]
-    wishes: tuple[int | None, ...]
+    ``first`` is the axis that decides (0: least x, towards the first cut end; 1: least or greatest y), ``high``
+    prefers the selvedge to the fold.
+    """
+
+    variant: int | None = None
+    first: int = 0
+    high: bool = False
+
+
+_Order = tuple[int, ...]
+_Wishes = tuple[_Wish, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Trial:
+    """An order of slots, a wish for each slot, and what came of it."""
+
+    order: _Order
+    wishes: _Wishes
     laid: tuple[_Laid, ...]
 
     @property
@@ -80,9 +97,7 @@ def variants_of(slot: Slot) -> tuple[Variant, ...]:
     for pose in slot.poses:
         shape, corner_mm = shape_of(posed(outline, turned=pose.turned, mirrored=pose.mirrored))
         length, width = extent(shape)
-        found.setdefault(
-            shape, Variant(pose=pose, shape=shape, corner_mm=corner_mm, length=length, width=width)
-        )
+        found.setdefault(shape, Variant(pose=pose, shape=shape, corner_mm=corner_mm, length=length, width=width))
     return tuple(found.values())
 
 
@@ -96,9 +111,7 @@ class Filler:
         self._table = table
         self._longest = sum(max(variant.length for variant in variants) for variants in self._variants)
 
-    def search(
-        self, *, trials: int, seed: int, good_enough: Callable[[float], bool]
-    ) -> tuple[Placement, ...]:
+    def search(self, *, trials: int, seed: int, good_enough: Callable[[float], bool]) -> tuple[Placement, ...]:
         """The best lay of a fixed number of trials.
 
         Arguments: the number of trials, the seed of the search, and a test on a length in millimetres that
@@ -129,20 +142,19 @@ class Filler:
                 best = trial
         return self._placements(best)
 
-    def _starts(self) -> list[tuple[tuple[int, ...], tuple[int | None, ...]]]:
+    def _starts(self) -> list[tuple[_Order, _Wishes]]:
         """Each first order as it is, and again behind the shortest row along the fold."""
         orders = self._first_orders()
-        no_wish: tuple[int | None, ...] = (None,) * len(self._slots)
+        no_wish = (_Wish(),) * len(self._slots)
         starts = [(order, no_wish) for order in orders]
         _, row = shortest_fold_chain(self._slots)
         if row:
             first = [number for number, _ in row]
             wishes = list(no_wish)
             for number, pose in row:
-                wishes[number] = self._variant_in(number, pose)
+                wishes[number] = _Wish(variant=self._variant_in(number, pose))
             starts += [
-                ((*first, *(number for number in order if number not in first)), tuple(wishes))
-                for order in orders
+                ((*first, *(number for number in order if number not in first)), tuple(wishes)) for order in orders
             ]
         return list(dict.fromkeys(starts))
 
@@ -164,9 +176,7 @@ class Filler:
         fold_last = [sorted(order, key=lambda n: self._slots[n].on_fold) for order in orders]
         return [tuple(order) for order in (*orders, *fold_first, *fold_last)]
 
-    def _changed(
-        self, current: _Trial, chance: random.Random, changes: int
-    ) -> tuple[tuple[int, ...], tuple[int | None, ...]]:
+    def _changed(self, current: _Trial, chance: random.Random, changes: int) -> tuple[_Order, _Wishes]:
         order, wishes = list(current.order), list(current.wishes)
         for _ in range(changes):
             what = chance.random()
@@ -177,13 +187,17 @@ class Filler:
                 order.insert(chance.randrange(len(order)), order.pop(chance.randrange(len(order))))
             else:
                 slot = chance.randrange(len(wishes))
-                wishes[slot] = chance.choice((None, *range(len(self._variants[slot]))))
+                wishes[slot] = _Wish(
+                    variant=chance.choice((None, *range(len(self._variants[slot])))),
+                    first=chance.choice((0, 0, 1)),
+                    high=chance.random() < 0.5,
+                )
         return tuple(order), tuple(wishes)
 
     def _lay(
         self,
-        order: tuple[int, ...],
-        wishes: tuple[int | None, ...],
+        order: _Order,
+        wishes: _Wishes,
         start: tuple[_Laid, ...],
         limit: int | None,
     ) -> _Trial | None:
@@ -191,22 +205,18 @@ class Filler:
         laid = list(start)
         for slot in order[len(start) :]:
             wish = wishes[slot]
-            choices = self._variants[slot] if wish is None else (self._variants[slot][wish],)
+            choices = self._variants[slot] if wish.variant is None else (self._variants[slot][wish.variant],)
             places = [
-                place for variant in choices if (place := self._place(slot, variant, laid, limit)) is not None
+                place for variant in choices if (place := self._place(slot, variant, wish, laid, limit)) is not None
             ]
             if not places:
                 return None
-            nearest = min(place.end for place in places)
-            laid.append(
-                min(
-                    (place for place in places if place.end <= nearest + _SAME_LENGTH),
-                    key=lambda place: (place.y + place.variant.width, place.end),
-                )
-            )
+            laid.append(_preferred(places, wish))
         return _Trial(order=order, wishes=wishes, laid=tuple(laid))
 
-    def _place(self, slot: int, variant: Variant, laid: Sequence[_Laid], limit: int | None) -> _Laid | None:
+    def _place(
+        self, slot: int, variant: Variant, wish: _Wish, laid: Sequence[_Laid], limit: int | None
+    ) -> _Laid | None:
         far = (self._longest if limit is None else limit) - variant.length
         high = 0 if self._slots[slot].on_fold else self._usable - variant.width
         if far < 0 or high < 0:
@@ -216,7 +226,7 @@ class Filler:
         for other in laid:
             for path in self._table.paths(other.variant.shape, variant.shape):
                 blocked.append([(x + other.x, y + other.y) for x, y in path])
-        spots: list[tuple[int, int]] = [(0, 0)]
+        spots: list[tuple[int, int]] = [(0, 0), (0, high)]
         if blocked:
             clipper = pyclipper.Pyclipper()
             room = [(low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)]
@@ -226,7 +236,11 @@ class Filler:
             spots = [(x, y) for path in free for x, y in path]
             if not spots:
                 return None
-        x, y = min(spots)
+        sign = -1 if wish.high else 1
+        if wish.first == 0 or limit is None:
+            x, y = min(spots, key=lambda spot: (spot[0], sign * spot[1]))
+        else:
+            x, y = min(spots, key=lambda spot: (sign * spot[1], spot[0]))
         return _Laid(slot=slot, variant=variant, x=max(x, 0), y=min(max(y, 0), high))
 
     def _placements(self, trial: _Trial) -> tuple[Placement, ...]:
@@ -246,7 +260,18 @@ class Filler:
         return tuple(placements[number] for number in range(len(self._slots)))
 
 
-def _common_start(current: _Trial, order: tuple[int, ...], wishes: tuple[int | None, ...]) -> int:
+def _preferred(places: Sequence[_Laid], wish: _Wish) -> _Laid:
+    """The place to take among those of the variants."""
+    if wish.first == 1:
+        return min(places, key=lambda place: (-place.y if wish.high else place.y + place.variant.width, place.end))
+    nearest = min(place.end for place in places)
+    return min(
+        (place for place in places if place.end <= nearest + _SAME_LENGTH),
+        key=lambda place: (place.y + place.variant.width, place.end),
+    )
+
+
+def _common_start(current: _Trial, order: _Order, wishes: _Wishes) -> int:
     """How many pieces lie as before, because neither the order nor their wishes changed."""
     for index, slot in enumerate(order):
         if slot != current.order[index] or wishes[slot] != current.wishes[slot]:

@@ -71,9 +71,7 @@ def _solve(slots: tuple[Slot, ...], strip_mm: float, seed: int, failures: int) -
         kinds.setdefault((slot.item_id, slot.poses[0].mirrored), []).append(slot)
     items = []
     for number, ((_, mirrored), same) in enumerate(kinds.items()):
-        outline = posed(
-            solver_outline(same[0].outline_mm, move_all_edges=True), turned=False, mirrored=mirrored
-        )
+        outline = posed(solver_outline(same[0].outline_mm, move_all_edges=True), turned=False, mirrored=mirrored)
         angles = [180.0 if pose.turned else 0.0 for pose in same[0].poses]
         items.append(spyrrow.Item(str(number), list(outline), len(same), angles))
     instance = spyrrow.StripPackingInstance("lay", strip_mm, items)

@@ -37,9 +37,7 @@ LAYERS: Final[dict[Way, int]] = {"flat": 1, "folded": 2}
 
 def _on_grid(outline_mm: Outline) -> Outline:
     """The outline with every coordinate on the grid and no point repeated in a row."""
-    points = [
-        (round(x * GRID_PER_MM) / GRID_PER_MM, round(y * GRID_PER_MM) / GRID_PER_MM) for x, y in outline_mm
-    ]
+    points = [(round(x * GRID_PER_MM) / GRID_PER_MM, round(y * GRID_PER_MM) / GRID_PER_MM) for x, y in outline_mm]
     return tuple(point for index, point in enumerate(points) if point != points[index - 1])
 
 
@@ -76,7 +74,7 @@ class LayItem:
 
 @dataclass(frozen=True, kw_only=True)
 class LayRequest:
-    """Pieces to be laid on one cloth.
+    """Pieces to be laid on one cloth, kept in the order of their names so that equal requests are equal.
 
     ``one_way`` (nap, one-way prints) bans turning a piece by 180 degrees.
     """
@@ -92,6 +90,7 @@ class LayRequest:
             raise ValueError(f"a piece is listed twice in one lay: {sorted(ids)}")
         if not ids:
             raise ValueError("a lay needs at least one piece")
+        object.__setattr__(self, "items", tuple(sorted(self.items, key=lambda item: item.item_id)))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -138,9 +137,7 @@ class TooWide(LayError):
     ``narrowest_bolt_mm``, the narrowest bolt on which every piece of the request fits in this way of laying.
     """
 
-    def __init__(
-        self, *, item_id: str, width_mm: float, usable_mm: float, narrowest_bolt_mm: float, way: Way
-    ) -> None:
+    def __init__(self, *, item_id: str, width_mm: float, usable_mm: float, narrowest_bolt_mm: float, way: Way) -> None:
         self.item_id = item_id
         self.width_mm = width_mm
         self.usable_mm = usable_mm

@@ -61,10 +61,7 @@ def posed(outline: Outline, *, turned: bool, mirrored: bool) -> Outline:
 
 def signed_area(outline: Outline) -> float:
     """Area in square millimetres, positive when the points run anticlockwise. Source: the shoelace rule."""
-    return (
-        sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, outline[1:] + outline[:1], strict=True))
-        / 2
-    )
+    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, outline[1:] + outline[:1], strict=True)) / 2
 
 
 def symmetric_across(outline: Outline) -> bool:

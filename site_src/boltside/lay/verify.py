@@ -85,9 +85,7 @@ def _count_faults(item: LayItem, own: list[Placement], request: LayRequest) -> l
     """Garment pieces that come out of the placements against those asked for."""
     found = []
     doubled = Counter(placement.copy for placement in own)
-    found += [
-        f"{item.item_id!r} copy {copy} is laid {times} times" for copy, times in doubled.items() if times > 1
-    ]
+    found += [f"{item.item_id!r} copy {copy} is laid {times} times" for copy, times in doubled.items() if times > 1]
     expected = {item.count}
     if request.way == "folded" and item.mode == "pair":
         expected = {item.count // 2}
@@ -121,9 +119,7 @@ def _pose_faults(item: LayItem, own: list[Placement], request: LayRequest) -> li
     return found
 
 
-def _outside_faults(
-    placed: list[tuple[Placement, BaseGeometry]], request: LayRequest, length_mm: float
-) -> list[str]:
+def _outside_faults(placed: list[tuple[Placement, BaseGeometry]], request: LayRequest, length_mm: float) -> list[str]:
     """Pieces beyond the selvedges, the fold or the cut ends; and a length longer than the pieces need."""
     found = []
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)

@@ -1,0 +1,165 @@
+"""Which lays are made already? ``lays.json`` and the journal beside it.
+
+``lays.json`` is one JSON array: a header line, then one line a lay, sorted. Lays are appended to the journal
+as they finish, so that an interrupted run loses nothing; compacting writes both into a new file that takes
+the old one's place in one step.
+"""
+
+import json
+import os
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Any, Final
+
+from .codec import Json, digest, lay_from_json, lay_to_json, one_line
+from .model import Lay, LayRequest
+from .verify import VERIFIER_VERSION, faults
+
+FORMAT: Final = "boltside lays"
+FORMAT_VERSION: Final = 1
+JOURNAL_NAME: Final = "lays.journal"
+_RECEIPTS_NAME: Final = "lay-receipts.txt"
+
+
+class StoreDamaged(Exception):
+    """``lays.json`` or its journal can't be read; the text says where and how to mend it."""
+
+
+class LayStore:
+    """Lays by key, kept in a file.
+
+    Arguments: ``path`` of lays.json, which need not exist yet. Raises: :class:`StoreDamaged`.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.journal = path.with_name(JOURNAL_NAME)
+        self._entries: dict[str, Json] = {}
+        self._read_file()
+        self._read_journal()
+
+    def __len__(self) -> int:
+        return len(self._entries)
+
+    def __contains__(self, key: str) -> bool:
+        return key in self._entries
+
+    def get(self, key: str) -> Lay | None:
+        """The lay under a key, or None. Raises: :class:`StoreDamaged` when its entry makes no sense."""
+        entry = self._entries.get(key)
+        if entry is None:
+            return None
+        try:
+            return lay_from_json(entry)
+        except (KeyError, TypeError, ValueError) as error:
+            raise StoreDamaged(
+                f"{self.path}: the lay {entry.get('name', key)!r} makes no sense ({error}); "
+                "delete its line and run the lays again"
+            ) from error
+
+    def put(self, key: str, name: str, lay: Lay) -> None:
+        """Keep a finished lay: append it to the journal and force it to the disk."""
+        entry = {"key": key, "name": name, **lay_to_json(lay)}
+        self.journal.parent.mkdir(parents=True, exist_ok=True)
+        with self.journal.open("ab") as file:
+            file.write(one_line(entry).encode() + b"\n")
+            file.flush()
+            os.fsync(file.fileno())
+        self._entries[key] = entry
+
+    def compact(self, keep: Iterable[str] | None = None, *, made_by: Json | None = None) -> None:
+        """Write all lays, or only those under the keys to ``keep``, into lays.json; the journal goes.
+
+        ``made_by`` is written into the header. Does not touch a file that would stay the same.
+        """
+        kept = self._entries if keep is None else {key: self._entries[key] for key in keep if key in self._entries}
+        header = {"format": FORMAT, "version": FORMAT_VERSION, "unit": "0.01 mm", "made_by": made_by or {}}
+        lines = [one_line(header)]
+        lines += sorted((one_line(entry) for entry in kept.values()), key=lambda line: (json.loads(line)["name"], line))
+        text = "[\n" + ",\n".join(lines) + "\n]\n"
+        if not self.path.exists() or self.path.read_text(encoding="utf-8") != text:
+            new = self.path.with_name(self.path.name + ".new")
+            with new.open("w", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+            os.replace(new, self.path)
+        self.journal.unlink(missing_ok=True)
+        self._entries = dict(kept)
+
+    def _read_file(self) -> None:
+        if not self.path.exists():
+            return
+        try:
+            header, *entries = json.loads(self.path.read_text(encoding="utf-8"))
+        except ValueError as error:
+            raise StoreDamaged(
+                f"{self.path}: not readable as JSON ({error}); restore it from version control or delete it"
+            ) from error
+        if not isinstance(header, dict) or header.get("format") != FORMAT:
+            raise StoreDamaged(f"{self.path}: the first line is not the header of a file of lays")
+        if header.get("version") != FORMAT_VERSION:
+            raise StoreDamaged(
+                f"{self.path}: version {header.get('version')!r}, expected {FORMAT_VERSION}; "
+                "delete the file and run the lays again"
+            )
+        for number, entry in enumerate(entries, start=3):
+            self._add(entry, f"{self.path}:{number}")
+
+    def _read_journal(self) -> None:
+        """Read the journal and cut off a last line that was torn while it was written."""
+        if not self.journal.exists():
+            return
+        data = self.journal.read_bytes()
+        whole = data[: data.rfind(b"\n") + 1]
+        for number, line in enumerate(whole.splitlines(), start=1):
+            try:
+                entry = json.loads(line)
+            except ValueError as error:
+                raise StoreDamaged(
+                    f"{self.journal}:{number}: not readable ({error}); delete this line and run the lays again"
+                ) from error
+            self._add(entry, f"{self.journal}:{number}")
+        if len(whole) < len(data):
+            with self.journal.open("r+b") as file:
+                file.truncate(len(whole))
+
+    def _add(self, entry: Any, where: str) -> None:
+        if not isinstance(entry, dict) or not isinstance(entry.get("key"), str):
+            raise StoreDamaged(f"{where}: a lay without a key; delete this line and run the lays again")
+        self._entries[entry["key"]] = entry
+
+
+class Receipts:
+    """Which lays have passed the verifier on this machine: hashes of lay, request and verifier version.
+
+    Arguments: the cache folder, or None to remember nothing.
+    """
+
+    def __init__(self, cache_dir: Path | None) -> None:
+        self._path = None if cache_dir is None else cache_dir / _RECEIPTS_NAME
+        self._known: set[str] = set()
+        if self._path is not None and self._path.exists():
+            self._known = set(self._path.read_text(encoding="ascii", errors="replace").split())
+
+    def checked(
+        self,
+        key: str,
+        request: LayRequest,
+        lay: Lay,
+        *,
+        ignore: bool = False,
+        verify: Callable[[LayRequest, Lay], list[str]] = faults,
+    ) -> list[str]:
+        """Faults of a lay; a lay with a receipt has none and is not looked at again unless ``ignore``."""
+        receipt = digest({"verifier": VERIFIER_VERSION, "key": key, "lay": lay_to_json(lay)})
+        if receipt in self._known and not ignore:
+            return []
+        found = verify(request, lay)
+        if not found and receipt not in self._known:
+            self._known.add(receipt)
+            if self._path is not None:
+                self._path.parent.mkdir(parents=True, exist_ok=True)
+                with self._path.open("a", encoding="ascii", newline="\n") as file:
+                    file.write(receipt + "\n")
+        return found

@@ -1,0 +1,46 @@
+"""A process that makes lays: one JSON line in, one JSON line out.
+
+In: ``{"name", "quality", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with ``"spent": true``
+when the process ends after it. Run as ``python -m boltside.lay.worker``.
+"""
+
+import json
+import os
+import sys
+from typing import TextIO
+
+from .codec import Json, lay_to_json, one_line, request_from_json
+from .model import LayError
+from .solve import leaves_thread_behind, solve
+
+
+def answer(line: str) -> Json:
+    """The answer to one line. Never raises: whatever goes wrong becomes the error of that lay."""
+    order: Json = {}
+    try:
+        order = json.loads(line)
+        request = request_from_json(order["request"])
+        lay = solve(request, order["quality"])
+        return {
+            "name": order["name"],
+            "lay": lay_to_json(lay),
+            "spent": leaves_thread_behind(request, order["quality"]),
+        }
+    except LayError as error:
+        return {"name": order.get("name"), "error": str(error)}
+    except Exception as error:
+        return {"name": order.get("name"), "error": f"{type(error).__name__}: {error}"}
+
+
+def serve(orders: TextIO, answers: TextIO) -> None:
+    """Answer line after line until the orders end or the process is spent."""
+    for line in orders:
+        reply = answer(line)
+        answers.write(one_line(reply) + "\n")
+        answers.flush()
+        if reply.get("spent"):
+            os._exit(0)  # the solver's thread can't be stopped in any other way
+
+
+if __name__ == "__main__":
+    serve(sys.stdin, sys.stdout)
