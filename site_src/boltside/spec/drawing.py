@@ -1,0 +1,102 @@
+"""What does the garment look like with each choice? The parts of the front and back drawing, placed and coarse.
+
+The drawing is put together from the finished pieces (their stitching lines, where they meet) in one size, so it
+follows the choices by itself. What is kept of them is as coarse as every published outline (see
+:mod:`boltside.spec.simplify`): a picture, not a pattern.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from shapely import Polygon, get_coordinates
+from shapely.affinity import scale
+from shapely.ops import unary_union
+
+from boltside.calculators.choices import completed
+from boltside.calculators.conditions import SIZE, holds, names_in_all
+from boltside.measure.combinations import combinations, condition_for
+from boltside.measure.cutting_list import choices_of_piece
+from boltside.pattern import DrawingPart, Pattern
+from boltside.spec.json_form import Json, choice_json, condition_json
+from boltside.spec.placing import Placed, hangs_on, place, players
+from boltside.spec.simplify import coarse
+
+ON_CENTRE_MM = 1.0
+"""An edge on the fold that lies this near to the centre line lies on it. Our choice."""
+
+Shape = tuple[bool, tuple[tuple[int, int], ...]]
+"""Whether a part is drawn on both sides, and its outline in whole mm."""
+
+
+def drawn_size(pattern: Pattern) -> str:
+    """The size that is drawn: the middle one."""
+    return pattern.sizes[len(pattern.sizes) // 2]
+
+
+def drawing_json(pattern: Pattern) -> Json:
+    """The drawing of the spec sheet: the parts of both views over all choices.
+
+    Raises: :class:`boltside.measure.model.MeasureError` as :func:`boltside.spec.placing.place` does.
+    """
+    views = {"front": pattern.drawing_front, "back": pattern.drawing_back}
+    return {"size": drawn_size(pattern)} | {name: _view(pattern, parts) for name, parts in views.items()}
+
+
+def _view(pattern: Pattern, parts: Sequence[DrawingPart]) -> list[Json]:
+    drawn: list[Json] = []
+    for at, part in enumerate(parts):
+        shapes = _shapes(pattern, parts, at)
+        universe = [combination for found in shapes.values() for combination in found]
+        for shape, found in shapes.items():
+            if shape is not None:
+                both_sides, points = shape
+                drawn.append(
+                    {
+                        "piece": part.piece,
+                        "when": condition_json(condition_for(pattern, universe, found)),
+                        "both_sides": both_sides,
+                        "outline": [list(point) for point in points],
+                    }
+                )
+    low = _lowest(pattern, drawn)
+    for one in drawn:
+        one["outline"] = [[x, y - low] for x, y in one["outline"]]
+    return drawn
+
+
+def _shapes(pattern: Pattern, parts: Sequence[DrawingPart], at: int) -> dict[Shape | None, list[Mapping[str, str]]]:
+    """The different shapes of one part with the combinations in which each is seen; None: not there."""
+    chain = hangs_on(pattern, parts, at)
+    names = set(names_in_all(parts[one].when for one in chain))
+    for one in chain:
+        for piece in players(pattern, parts[one].piece):
+            names |= set(choices_of_piece(pattern, piece))
+    wanted = sorted(names - {SIZE})
+    found: dict[Shape | None, list[Mapping[str, str]]] = {}
+    # Every combination is drawn in the same size, also one that is only offered in others.
+    occurring = [one for size in pattern.sizes for one in combinations(pattern, wanted, size)]
+    for combination in {tuple(one.items()): one for one in occurring}.values():
+        placed = place(pattern, drawn_size(pattern), parts, combination, only=chain).get(at)
+        found.setdefault(None if placed is None else _shape(parts[at], placed), []).append(combination)
+    return found
+
+
+def _shape(part: DrawingPart, placed: Placed) -> Shape:
+    """The part as it is drawn. What is cut on the fold becomes whole: no seam runs down its middle."""
+    outline, both_sides = placed.outline_mm, part.both_sides
+    if both_sides and placed.fold_mm and all(abs(x) <= ON_CENTRE_MM for x, _ in placed.fold_mm):
+        half = Polygon(outline).buffer(ON_CENTRE_MM, join_style="mitre")
+        whole = unary_union([half, scale(half, xfact=-1.0, origin=(0.0, 0.0))])
+        whole = whole.buffer(-ON_CENTRE_MM, join_style="mitre")
+        if isinstance(whole, Polygon):
+            outline, both_sides = tuple((x, y) for x, y in get_coordinates(whole.exterior).tolist()[:-1]), False
+    return both_sides, tuple((x, y) for x, y in coarse(outline))
+
+
+def _lowest(pattern: Pattern, drawn: Sequence[Mapping[str, Any]]) -> int:
+    """The lowest y of the view with the usual choices: front and back stand on one line."""
+    usual = completed([choice_json(choice) for choice in pattern.choices], {SIZE: drawn_size(pattern)})
+    seen = [part for part in drawn if holds(part["when"], usual)] or drawn
+    return min((y for part in seen for _, y in part["outline"]), default=0)
