@@ -37,7 +37,7 @@ NOTCH_PART_BACK, NOTCH_PART_FRONT = 0.45, 0.40
 
 @dataclass(frozen=True, kw_only=True)
 class Half:
-    """Construction of one half body. `outward` is +1 where the side lies to the right (back), −1 to the left (front)."""
+    """Construction of one half body. `outward` is +1 where the side lies to the right (back), −1 for the front."""
 
     outward: int
     neck_centre: complex

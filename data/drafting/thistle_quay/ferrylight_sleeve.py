@@ -43,7 +43,7 @@ EndWidth = Callable[[float], float]
 
 @dataclass(frozen=True, kw_only=True)
 class HeadHalf:
-    """Front or back half of the sleeve head from crown to underarm, split at the notch; half width of the sleeve's end."""
+    """Half of the sleeve head from crown to underarm, split at the notch, and the half width of the sleeve's end."""
 
     outward: int
     to_notch: Chain

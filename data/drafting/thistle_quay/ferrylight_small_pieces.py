@@ -111,7 +111,7 @@ def draw_sleeve_band(m: Measures) -> Drawn:
     """Draw the sleeve band, opened out: its upper edge is sewn to the gathered sleeve."""
     length_mm, height_mm, middle_mm = sleeve_band_ring_mm(m), 2 * SLEEVE_BAND_MM, SLEEVE_BAND_MM
     middle = line(complex(0, middle_mm), complex(length_mm, middle_mm))
-    half_mm = length_mm / 2
+    half_mm, grain_mm = length_mm / 2, 3 * GRAIN_END_MM
     return Drawn(
         outline={
             "outer-left": line(0j, complex(half_mm, 0)),
@@ -122,7 +122,7 @@ def draw_sleeve_band(m: Measures) -> Drawn:
         },
         points={"outer-quarter": complex(half_mm / 2, 0)},
         lines={
-            "grain": line(complex(GRAIN_END_MM * 3, middle_mm + 10), complex(length_mm - GRAIN_END_MM * 3, middle_mm + 10)),
+            "grain": line(complex(grain_mm, middle_mm + 10), complex(length_mm - grain_mm, middle_mm + 10)),
             "lower-edge": middle,
             "shown": line(complex(0, middle_mm), complex(half_mm, middle_mm), complex(half_mm, 0)),
         },
