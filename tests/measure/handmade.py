@@ -37,10 +37,7 @@ def arc(centre: Point, radius_mm: float, start_rad: float, stop_rad: float) -> l
 def when(**words: Sequence[str] | str) -> Condition:
     """A condition of one mapping; underscores in names stand for hyphens."""
     return (
-        {
-            name.replace("_", "-"): (value,) if isinstance(value, str) else tuple(value)
-            for name, value in words.items()
-        },
+        {name.replace("_", "-"): (value,) if isinstance(value, str) else tuple(value) for name, value in words.items()},
     )
 
 

@@ -44,15 +44,15 @@ def cut_off(piece: DrawnPiece, how: CutOff, allowance_mm: float) -> DrawnPiece:
             for name, whole in piece.lines_mm.items()
             if name != how.line and (clipped := clipped_line(whole, kept)) is not None
         },
-        areas_mm={name: parts for name, areas in piece.areas_mm.items() if (parts := clipped_areas(areas, kept))},
+        # Areas end where the cutting or stitching line will be, so those that are still there stay as drawn.
+        areas_mm={name: area for name, area in piece.areas_mm.items() if clipped_area(area, kept)},
     )
 
 
-def clipped_areas(areas: Sequence[Polyline], inside: Polygon) -> tuple[Polyline, ...]:
-    """The parts of areas that lie inside, largest first; there may be none, or more than before."""
+def clipped_area(area: Polyline, inside: Polygon) -> tuple[Polyline, ...]:
+    """The parts of an area that lie inside, largest first; there may be none, or several."""
     parts = [
         part
-        for area in areas
         for part in get_parts(Polygon(area).intersection(inside))
         if isinstance(part, Polygon) and part.area > CRUMB_MM2
     ]

@@ -24,12 +24,12 @@ class DrawnEdge:
 
 @dataclass(frozen=True, kw_only=True)
 class DrawnPiece:
-    """A drawn piece before the other line is derived. An area may have fallen into parts, a line may be gone."""
+    """A drawn piece before the other line is derived. After a cut-off, lines are shortened and areas may be gone."""
 
     edges: tuple[DrawnEdge, ...]
     points_mm: Mapping[str, Point]
     lines_mm: Mapping[str, Polyline]
-    areas_mm: Mapping[str, tuple[Polyline, ...]]
+    areas_mm: Mapping[str, Polyline]
 
 
 def split_outline(outline: Outline, edges: tuple[Edge, ...], allowances_mm: Mapping[str, float]) -> DrawnPiece:
@@ -56,7 +56,7 @@ def split_outline(outline: Outline, edges: tuple[Edge, ...], allowances_mm: Mapp
         ),
         points_mm=outline.points_mm,
         lines_mm=outline.lines_mm,
-        areas_mm={name: (area,) for name, area in outline.areas_mm.items()},
+        areas_mm=outline.areas_mm,
     )
 
 

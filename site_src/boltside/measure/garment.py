@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from shapely import Polygon
+
 from boltside.measure.conditions import first_holding, holds, with_size
-from boltside.measure.cut_off import cut_off
+from boltside.measure.cut_off import clipped_area, cut_off
 from boltside.measure.drawn import DrawnPiece, split_outline
 from boltside.measure.interfaced import interfaced_areas
 from boltside.measure.lines import both_lines
@@ -82,11 +84,11 @@ def make_piece(pattern: Pattern, piece: Piece, size: str, chosen: ChoiceSet) -> 
     kept = _kept_for(piece)
     if key not in kept:
         try:
-            # The plan is kept too: its items' ids must not be used again while they are part of a key.
-            kept[key] = (plan, _make(plan, size))
+            # The items are kept too: their ids must not be used again while they are part of a key.
+            kept[key] = (_make(plan, size), plan.cut, plan.copies, plan.interfacing, plan.cut_offs)
         except MeasureError as error:
             raise MeasureError(f"piece {piece.name!r}, size {size}: {error}") from error
-    made: MadePiece = kept[key][1]
+    made: MadePiece = kept[key][0]
     return made
 
 
@@ -153,10 +155,10 @@ def _make(plan: _Plan, size: str) -> MadePiece:
         edges=main.edges,
         points_mm=main.points_mm,
         lines_mm=drawn.lines_mm,
-        areas_mm={name: parts[0] for name, parts in drawn.areas_mm.items()},
+        areas_mm=_largest_parts(drawn.areas_mm, main.cutting_mm),
         cut=plan.cut,
         copies=plan.copies,
-        interfaced=_interfaced(plan, main, dict(drawn.areas_mm)),
+        interfaced=_interfaced(plan, main, drawn.areas_mm),
         grain=piece.grain,
         grain_deg=UPRIGHT_DEG if grain is None else angle_deg(grain),
         by_cloth=by_cloth if plan.cut else {},
@@ -182,7 +184,13 @@ def _fold_edge(entry: CutEntry) -> str | None:
     return entry.fold_edge
 
 
-def _interfaced(plan: _Plan, main: PieceLines, areas_mm: dict[str, tuple[Polyline, ...]]) -> Any:
+def _largest_parts(areas_mm: Mapping[str, Polyline], cutting_mm: Polyline) -> dict[str, Polyline]:
+    """What of each area lies on the piece; the largest part, where it has fallen into several."""
+    inside = Polygon(cutting_mm)
+    return {name: parts[0] for name, area in areas_mm.items() if (parts := clipped_area(area, inside))}
+
+
+def _interfaced(plan: _Plan, main: PieceLines, areas_mm: Mapping[str, Polyline]) -> Any:
     if not plan.interfacing:
         return ()
     if not plan.cut:

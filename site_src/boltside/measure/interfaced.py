@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from shapely import LineString, Polygon
 
-from boltside.measure.cut_off import clipped_areas
+from boltside.measure.cut_off import clipped_area
 from boltside.measure.drawn import ON_OUTLINE_MM
 from boltside.measure.model import InterfacedArea, MeasureError, PieceLines
 from boltside.measure.polyline import area_mm2
@@ -19,14 +19,15 @@ TOUCHES_FOLD_MM = 1.0
 def interfaced_areas(
     interfacing: Sequence[Interfacing],
     lines: PieceLines,
-    areas_mm: dict[str, tuple[Polyline, ...]],
+    areas_mm: Mapping[str, Polyline],
     entry: CutEntry,
     copies: Sequence[Copy],
 ) -> tuple[InterfacedArea, ...]:
     """The interfaced areas of one piece.
 
     Arguments: the interfacing entries that hold, both lines, the drawn areas, how the piece itself is cut (its
-    first cloth) and the copies it has. An area ends at the line it goes to; it is never drawn larger than it is.
+    first cloth) and the copies it has. An area ends at the line it goes to, also where a cut-off
+    has moved that line; it is never made larger than it is drawn.
     Of a piece on the fold, an area that touches the fold is cut on the fold too; any other is cut as a pair.
     """
     made = []
@@ -35,7 +36,7 @@ def interfaced_areas(
         if how.area is None:
             parts: tuple[Polyline, ...] = (edge_of,)
         else:
-            parts = clipped_areas(areas_mm.get(how.area, ()), Polygon(edge_of))
+            parts = clipped_area(areas_mm[how.area], Polygon(edge_of)) if how.area in areas_mm else ()
         for part in parts:
             fold = fold_line(lines, entry.fold_edge) if entry.mode == "fold" else None
             on_fold = fold is not None and _touches(part, fold)

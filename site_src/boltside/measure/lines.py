@@ -52,9 +52,10 @@ def moved_edges(edges: Sequence[DrawnEdge], side: float, fold_edge: str | None =
     """
     if len(edges) == 1:
         return [_closed_curve(edges[0], side)]
-    raw = [offset_edge(edge.line_mm, side * edge.allowance_mm) for edge in edges]
+    moved = [offset_edge(edge.line_mm, side * edge.allowance_mm) for edge in edges]
     there = list(range(len(edges)))
     while True:
+        raw = moved
         meetings = _meetings(edges, raw, there, fold_edge)
         if not all(meeting.met for meeting in meetings):
             # An edge may meet the stretch by which its neighbour was run on at the other end.
@@ -66,17 +67,34 @@ def moved_edges(edges: Sequence[DrawnEdge], side: float, fold_edge: str | None =
             if meetings[k - 1].b_at_mm > meetings[k].a_at_mm + ON_OUTLINE_MM and len(there) > 2
         ]
         if not gone:
-            break
+            lines = _all_cut(raw, there, meetings)
+            gone = _no_room(edges, there, meetings, lines)
+            if not gone:
+                return lines
         # The edge that is most inside out goes first; its neighbours then meet each other.
         there.remove(max(gone, key=lambda i: meetings[there.index(i) - 1].b_at_mm - meetings[there.index(i)].a_at_mm))
+
+
+def _no_room(
+    edges: Sequence[DrawnEdge], there: Sequence[int], meetings: Sequence[Meeting], lines: Sequence[list[Point]]
+) -> list[int]:
+    """The shortest edge that meets a neighbour nowhere, if that makes the whole line cross itself."""
+    loose = [i for k, i in enumerate(there) if not (meetings[k - 1].met and meetings[k].met)]
+    if len(there) < 3 or not loose or LinearRing(ring_of(lines)).is_simple:
+        return []
+    return [min(loose, key=lambda i: length_mm(edges[i].line_mm))]
+
+
+def _all_cut(raw: Sequence[list[Point]], there: Sequence[int], meetings: Sequence[Meeting]) -> list[list[Point]]:
+    """Every moved edge between its neighbours; one that is gone is a point where its neighbours meet."""
     lines: dict[int, list[Point]] = {}
     for k, i in enumerate(there):
         lines[i] = _cut_to(raw[i], meetings[k - 1], meetings[k])
-    for i in range(len(edges)):
+    for i in range(len(raw)):
         if i not in lines:
             before = max((k for k in there if k < i), default=there[-1])
             lines[i] = [lines[before][-1], lines[before][-1]]
-    return [lines[i] for i in range(len(edges))]
+    return [lines[i] for i in range(len(raw))]
 
 
 def _meetings(
@@ -101,9 +119,11 @@ def _run_on(raw: Sequence[list[Point]], there: Sequence[int], meetings: Sequence
     longer = list(raw)
     for k, i in enumerate(there):
         start, stop = meetings[k - 1], meetings[k]
-        before = [start.b_start] if start.met and start.b_at_mm < 0.0 else []
-        after = [stop.a_end] if stop.met and stop.a_at_mm > length_mm(raw[i]) else []
-        longer[i] = [*before, *raw[i], *after]
+        # The old ends lie on the way and are no corners.
+        if start.met and start.b_at_mm < 0.0:
+            longer[i] = [start.b_start, *longer[i][1:]]
+        if stop.met and stop.a_at_mm > length_mm(raw[i]):
+            longer[i] = [*longer[i][:-1], stop.a_end]
     return longer
 
 
