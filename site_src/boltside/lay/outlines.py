@@ -5,6 +5,7 @@ true outline comes back in :mod:`boltside.lay.settle`, which takes out the slack
 """
 
 import math
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -83,17 +84,27 @@ def solver_outline(outline: Outline, *, move_all_edges: bool) -> Outline:
     """
     points = list(outline if signed_area(outline) > 0 else tuple(reversed(outline)))
     points = _without_straight_points(points)
-    box = (
-        min(x for x, _ in points),
-        min(y for _, y in points),
-        max(x for x, _ in points),
-        max(y for _, y in points),
-    )
+    box = _box(points)
     points = _simplified(points, box)
     moved = _moved_out(points, move_all_edges)
     if move_all_edges:
         return tuple(moved)
     return tuple((min(max(x, box[0]), box[2]), min(max(y, box[1]), box[3])) for x, y in moved)
+
+
+def simplified_inwards(outline: Outline) -> Outline:
+    """A simpler outline that lies inside ``outline``, in millimetres; for bounds, which must never be too great.
+
+    The same changes as outwards, seen from the other side: along a clockwise outline they take area away.
+    """
+    points = list(outline if signed_area(outline) < 0 else tuple(reversed(outline)))
+    return tuple(_simplified(_without_straight_points(points), _box(points)))
+
+
+def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:
+    """Least x and y, greatest x and y."""
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def _without_straight_points(points: list[Point]) -> list[Point]:
@@ -131,7 +142,7 @@ def _meeting(a: Point, b: Point, c: Point, d: Point) -> Point | None:
 
 
 def _simplified(points: list[Point], box: tuple[float, float, float, float]) -> list[Point]:
-    """Fewer points, outwards only and inside the bounding box; cheapest change first.
+    """Fewer points, outwards only and inside the bounding box; cheapest change first. For anticlockwise outlines.
 
     Two changes only ever add area: dropping a hollow corner, and prolonging the two edges beside a convex
     edge until they meet. Each edge remembers how far it has moved, so that changes don't add up unseen.

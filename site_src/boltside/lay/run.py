@@ -161,9 +161,9 @@ def run_plans(
 
     Arguments: plans by name, such as "Ferrylight, 92, outer, 140 cm, folded"; the store and the receipts; the
     quality; ``verify_all`` ignores receipts; ``only_stored`` makes no lay, a missing one fails;
-    ``keep_others`` keeps stored lays that these plans do not use; number of workers; ``tell`` is called with the progress; a pool
-    of one's own. A finished lay is journaled at once, so an interrupted run goes on where it stopped. When all
-    went well, the store is compacted.
+    ``keep_others`` keeps stored lays that these plans do not use; number of workers; ``tell`` is called with
+    the progress; a pool of one's own. A finished lay is journaled at once, so an interrupted run goes on where
+    it stopped. When all went well, the store is compacted.
 
     Returns the result of each plan. Raises: :class:`LaysFailed` after all that can be made has been made.
     """

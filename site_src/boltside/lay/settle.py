@@ -9,17 +9,11 @@ from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from .model import GRID_PER_MM, Outline, Placement
 from .outlines import posed, signed_area
+from .slide import edges_facing, slide_room
 from .slots import Slot
-
-Edges = NDArray[np.float64]
-"""One row an edge: x and y of its lower end, x and y of its upper end."""
-
-_TOUCHING_MM: Final = 0.05
-"""A neighbour that reaches this far into a piece still counts as lying before it, not beside it."""
 
 _MOST_PASSES: Final = 20
 
@@ -37,59 +31,11 @@ class _Body:
         self.low = points.min(axis=0)
         self.high = points.max(axis=0)
         self.facing = {
-            "left": _edges_facing(points, axis=0, forward=False),
-            "right": _edges_facing(points, axis=0, forward=True),
-            "down": _edges_facing(points, axis=1, forward=False),
-            "up": _edges_facing(points, axis=1, forward=True),
+            "left": edges_facing(points, axis=0, forward=False),
+            "right": edges_facing(points, axis=0, forward=True),
+            "down": edges_facing(points, axis=1, forward=False),
+            "up": edges_facing(points, axis=1, forward=True),
         }
-
-
-def _edges_facing(points: NDArray[np.float64], *, axis: int, forward: bool) -> Edges:
-    """Edges of an anticlockwise outline whose outer side looks along the axis, forwards or backwards.
-
-    Columns: position along the axis and across it of the end that is lower across, then of the other end.
-    """
-    nexts = np.roll(points, -1, axis=0)
-    across = 1 - axis
-    rise = nexts[:, across] - points[:, across]
-    outward = rise if axis == 0 else -rise
-    chosen = outward > 0 if forward else outward < 0
-    starts, ends = points[chosen], nexts[chosen]
-    swap = starts[:, across] > ends[:, across]
-    lower = np.where(swap[:, None], ends, starts)
-    upper = np.where(swap[:, None], starts, ends)
-    return np.column_stack((lower[:, axis], lower[:, across], upper[:, axis], upper[:, across]))
-
-
-def _gap(moving: Edges, still: Edges, offset_along: float, offset_across: float) -> float:
-    """How far ``moving`` can go backwards along the axis before it meets ``still``; infinite if never.
-
-    Offsets are those of the moving piece against the still one. Exact: on the stretch that two edges share
-    across the axis, their distance changes linearly, so its least value is at one end of the stretch.
-    """
-    if not len(moving) or not len(still):
-        return math.inf
-    low = np.maximum(moving[:, None, 1] + offset_across, still[None, :, 1])
-    high = np.minimum(moving[:, None, 3] + offset_across, still[None, :, 3])
-    shared = high > low
-    if not shared.any():
-        return math.inf
-    rows, columns = np.nonzero(shared)
-    first, second = moving[rows], still[columns]
-    gaps = []
-    for at in (low[rows, columns], high[rows, columns]):
-        along_moving = _along(first, at - offset_across) + offset_along
-        gaps.append(along_moving - _along(second, at))
-    least = np.minimum(gaps[0], gaps[1])
-    before = np.maximum(gaps[0], gaps[1]) >= -_TOUCHING_MM * GRID_PER_MM
-    before &= least >= -_TOUCHING_MM * GRID_PER_MM
-    return float(least[before].min()) if before.any() else math.inf
-
-
-def _along(edges: Edges, across: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Position along the axis of each edge at a position across it."""
-    share = (across - edges[:, 1]) / (edges[:, 3] - edges[:, 1])
-    return edges[:, 0] + share * (edges[:, 2] - edges[:, 0])
 
 
 def _push_back(bodies: Sequence[_Body], *, axis: int, movable: Sequence[_Body]) -> bool:
@@ -106,7 +52,7 @@ def _push_back(bodies: Sequence[_Body], *, axis: int, movable: Sequence[_Body]) 
             if other is body:
                 continue
             offset = (body.x - other.x, body.y - other.y)
-            room = min(room, _gap(body.facing[ahead], other.facing[behind], offset[axis], offset[1 - axis]))
+            room = min(room, slide_room(body.facing[ahead], other.facing[behind], offset[axis], offset[1 - axis]))
         step = math.floor(room + 1e-6)
         if step != 0:
             moved = True
@@ -122,7 +68,7 @@ def _lift_apart(bodies: Sequence[_Body], *, movable: Sequence[_Body]) -> None:
     for body in sorted(movable, key=lambda body: body.y + float(body.low[1])):
         room = min(
             (
-                _gap(body.facing["down"], other.facing["up"], body.y - other.y, body.x - other.x)
+                slide_room(body.facing["down"], other.facing["up"], body.y - other.y, body.x - other.x)
                 for other in bodies
                 if other is not body
             ),
