@@ -13,7 +13,7 @@ from .conditions import holds
 from .elastic import CAUTION, Cut, NotionJson, cut_length
 from .fragments import Fragment, Said, say
 from .request import Request
-from .units import buy_mm, eighth_yards, measured, metres
+from .units import buy_mm, eighth_yards, lignes, measured, metres
 
 
 def count_in(notion: NotionJson, size: str) -> int | None:
@@ -61,7 +61,7 @@ def _one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
         said = say(notion["title"]) if count is None else say(f"{notion['title']}: {count}")
         return [
             Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on),
-            Fragment(name=cut_name, kind="sentence", depends_on=depends_on),
+            Fragment(name=cut_name, kind="sentence", said=_in_lignes(notion), depends_on=depends_on),
         ]
     total_mm = cut.total_mm * (count or 1)
     data |= {"total_mm": _tidy(total_mm), "buy_mm": buy_mm(total_mm), "buy_eighth_yards": eighth_yards(total_mm)}
@@ -84,6 +84,14 @@ def _one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
         ),
         Fragment(name=cut_name, kind="figure", said=_cut_sentence(cut, count), data=lengths, depends_on=depends_on),
     ]
+
+
+def _in_lignes(notion: NotionJson) -> Said:
+    """The size in the unit that buttons are sold by in some countries; nothing for what is no button."""
+    diameter_mm = notion["diameter_mm"]
+    if diameter_mm is None or "button" not in notion["kinds"]:
+        return say()
+    return say(f"A button of {diameter_mm:g} mm is {lignes(diameter_mm)} ligne.")
 
 
 def _cut_sentence(cut: Cut, count: int | None) -> Said:

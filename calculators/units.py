@@ -23,6 +23,9 @@ EIGHTH_YARD_MM = MM_PER_YD / 8
 BUY_STEP_MM = 50
 """The step in which shops that sell by the metre cut cloth. Common practice."""
 
+LIGNES_PER_IN = 40
+"""Buttons are sold by the ligne: 40 ligne = 25.4 mm. Source: unit tables."""
+
 _TENTHS_PER_IN = 254
 _TENTHS_PER_EIGHTH_YARD = 1143
 
@@ -120,6 +123,15 @@ def needed(mm: float) -> Shown:
     centimetres = -(-tenths(mm) // 100)
     quarters = -(-tenths(mm) * 4 // _TENTHS_PER_IN)
     return Shown(f"{centimetres / 100:.2f} m", f"{mixed(quarters, 4)} in")
+
+
+def lignes(mm: float) -> int:
+    """A button's diameter in ligne, to the nearest whole one.
+
+    >>> lignes(25.4), lignes(13), lignes(11.5)
+    (40, 20, 18)
+    """
+    return _nearest_inches(mm, LIGNES_PER_IN)
 
 
 def _nearest_inches(mm: float, parts: int) -> int:

@@ -1,7 +1,9 @@
 """Where does each part of a drawing lie?
 
-A part without `on` stands as drawn, with its point `put` on the garment's centre line, x = 0. A part with `on` is laid
-with its point `put` on a point of another part, and turned about it. Parts may come in any order, but not in a circle.
+A part without `on` stands as drawn, with its point `put` on the garment's centre line, x = 0, and at height 0, wherever
+on the designer's sheet it was drawn: so the garment does not jump when another piece takes its place. A part with `on`
+is laid with its point `put` on a point of another part. Then it is turned about `put`. Parts may come in any order, but
+not in a circle.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ from boltside.measure.garment import make_piece
 from boltside.measure.model import MadePiece, MeasureError
 from boltside.pattern import DrawingPart, Pattern, Piece, Point, Polyline, RolePlay
 
+ORIGIN: Point = (0.0, 0.0)
 REACH = 10.0
 """Interior lines are lengthened by this many times the piece's size before they cut it."""
 
@@ -61,7 +64,7 @@ def place(
             raise MeasureError(f"in the drawing, parts are laid on each other in a circle: {names}")
         if at not in placed:
             part, piece = parts[at], there[at]
-            target = (0.0, _point(piece, part.put)[1])
+            target = ORIGIN
             if part.on is not None:
                 wanted = _played_by(pattern, part.on[0], asked)
                 other = next((number for number in there if there[number].name == wanted), None)
