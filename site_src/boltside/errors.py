@@ -1,4 +1,4 @@
-"""What can be wrong: exceptions as one tree, and problems that say where, what was seen, what was expected, how to mend.
+"""What can be wrong: exceptions as one tree, and problems that say where, what was seen, expected, and how to mend.
 
 A problem is a sentence for a designer, not for a programmer. `CODES` lists every kind of problem that a reader or a
 check can name; the handbook page `errors.md` shows the same list, and a test compares the two.
@@ -58,6 +58,7 @@ CODES: Final[dict[str, str]] = {
     "several-outlines": "One outline was expected, several were drawn.",
     "not-closed": "An outline or area is open.",
     "self-crossing": "An outline or area crosses or touches itself.",
+    "point-off-edge": "A point that ends a stretch of an edge does not lie on that edge.",
     "point-off-outline": "A point that begins or ends an edge does not lie on the outline.",
     "edge-order": "The edges do not follow each other round the piece.",
     "edge-without-length": "Two edges begin at the same place.",
@@ -98,16 +99,13 @@ class Problem:
     def __str__(self) -> str:
         kind = self.code if self.severity == "error" else f"{self.severity}: {self.code}"
         return (
-            f"{self.path}:{self.line}:{self.column}: [{kind}] "
-            f"seen {self.seen}; expected {self.expected}; {self.mend}"
+            f"{self.path}:{self.line}:{self.column}: [{kind}] seen {self.seen}; expected {self.expected}; {self.mend}"
         )
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """The problems, each once, sorted by file, line, column, code."""
-    return tuple(
-        sorted(dict.fromkeys(problems), key=lambda one: (one.path, one.line, one.column, one.code, str(one)))
-    )
+    return tuple(sorted(dict.fromkeys(problems), key=lambda one: (one.path, one.line, one.column, one.code, str(one))))
 
 
 class BoltsideError(Exception):

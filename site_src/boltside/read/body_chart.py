@@ -46,8 +46,12 @@ def read_body_chart(path: Path, root: Path, problems: Problems) -> BodyChart | N
                 table.append((begun, [cell.strip() for cell in cells]))
     except csv.Error as error:
         problems.add(
-            "bad-chart", name, (skipped + reader.line_num, 1), seen=f"a row that is no CSV ({error})",
-            expected="cells with commas between", mend="look at the quotes of this row",
+            "bad-chart",
+            name,
+            (skipped + reader.line_num, 1),
+            seen=f"a row that is no CSV ({error})",
+            expected="cells with commas between",
+            mend="look at the quotes of this row",
         )
         return None
     chart = _chart(table, name, path.stem, tuple(sources), problems)
@@ -59,14 +63,22 @@ def _chart(
 ) -> BodyChart | None:
     if not table or SIZE_COLUMN not in table[0][1]:
         problems.add(
-            "bad-chart", name, (table[0][0], 1) if table else START, seen="no column `size`",
-            expected="a row of column names, `size` among them", mend="begin the table with `size,height_mm,…`",
+            "bad-chart",
+            name,
+            (table[0][0], 1) if table else START,
+            seen="no column `size`",
+            expected="a row of column names, `size` among them",
+            mend="begin the table with `size,height_mm,…`",
         )
         return None
     header_line, header = table[0]
     for twice in {one for one in header if header.count(one) > 1}:
         problems.add(
-            "bad-chart", name, (header_line, 1), seen=f"the column {quoted(twice)} twice", expected="each column once",
+            "bad-chart",
+            name,
+            (header_line, 1),
+            seen=f"the column {quoted(twice)} twice",
+            expected="each column once",
             mend="rename or delete one of them",
         )
     rows: dict[str, dict[str, float]] = {}
@@ -74,7 +86,11 @@ def _chart(
     for line, cells in table[1:]:
         if len(cells) != len(header):
             problems.add(
-                "bad-chart", name, (line, 1), seen=f"{len(cells)} cells", expected=f"{len(header)}, as in the header",
+                "bad-chart",
+                name,
+                (line, 1),
+                seen=f"{len(cells)} cells",
+                expected=f"{len(header)}, as in the header",
                 mend="look for a comma too many or too few",
             )
             continue
@@ -85,15 +101,23 @@ def _chart(
         for title, cell in zip(header, cells, strict=True):
             if title == SIZE_COLUMN and (not re.fullmatch(SIZE_PATTERN, cell) or cell in rows):
                 problems.add(
-                    "bad-chart", name, (line, column), seen=f"the size {quoted(cell)}{' again' if cell in rows else ''}",
-                    expected="a size of its own in each row, like `92`", mend="correct or delete the row",
+                    "bad-chart",
+                    name,
+                    (line, column),
+                    seen=f"the size {quoted(cell)}{' again' if cell in rows else ''}",
+                    expected="a size of its own in each row, like `92`",
+                    mend="correct or delete the row",
                 )
             if title.endswith(UNIT_SUFFIX):
                 figure = int(cell) if re.fullmatch(r"[0-9]{1,6}", cell) else None
                 if figure is None or not BODY_MM[0] <= figure <= BODY_MM[1]:
                     problems.add(
-                        "bad-chart", name, (line, column), seen=f"{quoted(cell)} under {quoted(title)}",
-                        expected=f"whole millimetres from {BODY_MM[0]} to {BODY_MM[1]}", mend="correct the figure",
+                        "bad-chart",
+                        name,
+                        (line, column),
+                        seen=f"{quoted(cell)} under {quoted(title)}",
+                        expected=f"whole millimetres from {BODY_MM[0]} to {BODY_MM[1]}",
+                        mend="correct the figure",
                     )
                 else:
                     figures[title.removesuffix(UNIT_SUFFIX)] = float(figure)

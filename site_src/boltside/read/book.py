@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Final
 
 from boltside.pattern import BodyChart, Outline
-from boltside.read.collect import Place, Problems, meant
+from boltside.read.collect import Place, Problems, listed, meant, quoted
 from boltside.read.combinations import Combinations
 from boltside.read.document import CutDoc, PatternDoc, PieceDoc
 from boltside.read.schema import Checked
@@ -43,17 +43,27 @@ class Book:
         tree = self.checked.tree
         place: Place = tree.key_place(path) if key else tree.value_place(path)
         self.problems.add(
-            code, self.yaml_name, place, seen=seen, expected=expected, mend=mend,
+            code,
+            self.yaml_name,
+            place,
+            seen=seen,
+            expected=expected,
+            mend=mend,
             severity="warning" if warning else "error",
         )
 
-    def note_unknown(self, code: str, path: Path, name: str, known: list[str], what: str, *, key: bool = False) -> None:
+    def note_unknown(
+        self, code: str, path: Path, name: str, known: Iterable[str], what: str, *, key: bool = False
+    ) -> None:
         """Note a name that leads nowhere, with the nearest known one. `what` says what such a thing is called."""
-        from boltside.read.collect import listed, quoted
-
+        known = list(dict.fromkeys(known))
         self.note(
-            code, path, seen=f"{what} {quoted(name)}", expected=f"one of {listed(known)}" if known else f"no {what} at all",
-            mend=meant(name, known, "correct the name" if known else "delete it"), key=key,
+            code,
+            path,
+            seen=f"the {what} {quoted(name)}",
+            expected=f"one of {listed(known)}" if known else f"no {what}, for there are none",
+            mend=meant(name, known, "correct the name" if known else "delete it"),
+            key=key,
         )
 
     @property
@@ -74,9 +84,7 @@ class Book:
 
     def roles_of(self, piece: str) -> list[str]:
         """The roles that this piece can play."""
-        return [
-            role for role, plays in self.document.roles.items() if any(play.piece == piece for play in plays)
-        ]
+        return [role for role, plays in self.document.roles.items() if any(play.piece == piece for play in plays)]
 
     def sources(self, piece: str) -> Iterator[tuple[str, PieceDoc]]:
         """Where the piece's parts are written: under its own name, and under each `as:<role>` it can play."""
@@ -85,6 +93,33 @@ class Book:
             part = self.role_part(role)
             if part is not None:
                 yield AS + role, part
+
+    def usual_allowance_mm(self, piece: str, edge_name: str) -> float:
+        """The allowance of an edge that says nothing: none where the piece is always cut with it on the fold."""
+        entries = [entry for _, part in self.sources(piece) for entry in part.cut]
+        on_fold = bool(entries) and all(entry.mode == "fold" and entry.fold_edge == edge_name for entry in entries)
+        return 0.0 if on_fold else self.document.allowance_mm
+
+    def edge_names(self, piece: str) -> list[str]:
+        """All edges the piece can have: drawn ones and those of cut-offs."""
+        cut = [one.edge for _, part in self.sources(piece) for one in part.cut_offs]
+        return [one.name for one in self.pieces[piece].edges] + cut
+
+    def edges_are_known(self, piece: str) -> bool:
+        """False when a part of the document that names edges of this piece could not be read."""
+        return all(
+            self.checked.whole("pieces", name, key) for name, _ in self.sources(piece) for key in ("edges", "cut_offs")
+        )
+
+    def drawn_sizes(self, piece: str) -> list[str]:
+        """The sizes in which all of the piece's shapes could be read."""
+        if self.drawing is None:
+            return []
+        return [
+            size
+            for size in self.document.sizes
+            if (piece, size) in self.drawing.pieces and (piece, size) not in self.drawing.damaged
+        ]
 
     def cut_entries(self) -> Iterator[tuple[str, Path, CutDoc]]:
         """Every cut entry: where it is written, its path, the entry."""

@@ -33,7 +33,13 @@ class Problems:
         line, column = place
         self.found.append(
             Problem(
-                code=code, path=path, line=line, column=column, seen=seen, expected=expected, mend=mend,
+                code=code,
+                path=path,
+                line=line,
+                column=column,
+                seen=seen,
+                expected=expected,
+                mend=mend,
                 severity=severity,
             )
         )

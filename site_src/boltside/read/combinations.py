@@ -27,8 +27,11 @@ class Combinations:
     def __init__(self, document: PatternDoc) -> None:
         self.choices: list[dict[str, Any]] = [
             {
-                "name": name, "default": choice.default, "asked_when": condition(choice.asked_when),
-                "alternatives": [{"name": one} for one in choice.alternatives], "steps_only": choice.steps_only,
+                "name": name,
+                "default": choice.default,
+                "asked_when": condition(choice.asked_when),
+                "alternatives": [{"name": one} for one in choice.alternatives],
+                "steps_only": choice.steps_only,
             }
             for name, choice in document.choices.items()
         ]

@@ -12,7 +12,7 @@ from boltside.pattern import BodyChart, Outline, Pattern
 from boltside.read.body_chart import read_body_chart
 from boltside.read.book import Book
 from boltside.read.checks import check_book
-from boltside.read.collect import START, Problems, listed, quoted
+from boltside.read.collect import START, Problems, listed, nearest, quoted
 from boltside.read.combinations import Combinations
 from boltside.read.document import NAME_PATTERN, PatternDoc
 from boltside.read.make import make_pattern
@@ -63,7 +63,11 @@ def examine_patterns(data_dir: Path) -> tuple[list[Pattern], tuple[Problem, ...]
         folders = []
     if not folders:
         found.add(
-            "no-patterns", shown(parent), START, seen="no pattern folder", expected=f"a folder with `{YAML_FILE}` in it",
+            "no-patterns",
+            shown(parent),
+            START,
+            seen="no pattern folder",
+            expected=f"a folder with `{YAML_FILE}` in it",
             mend="add a folder for each pattern",
         )
     patterns: list[Pattern] = []
@@ -102,9 +106,18 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> Pattern | None:
         return None
     outlines = _outlines(document, checked, drawing, svg_name, problems) if drawing is not None else {}
     book = Book(
-        document=document, checked=checked, combinations=Combinations(document), problems=problems,
-        yaml_name=yaml_name, svg_name=svg_name, steps_name=steps_name, drawing=drawing, chart=chart, outlines=outlines,
-        introduction=introduction, steps=steps,
+        document=document,
+        checked=checked,
+        combinations=Combinations(document),
+        problems=problems,
+        yaml_name=yaml_name,
+        svg_name=svg_name,
+        steps_name=steps_name,
+        drawing=drawing,
+        chart=chart,
+        outlines=outlines,
+        introduction=introduction,
+        steps=steps,
     )
     check_book(book)
     if problems.errors or chart is None:
@@ -116,20 +129,32 @@ def _folder_is_fine(folder: Path, problems: Problems) -> bool:
     name = shown(folder)
     if ".." in folder.parts[-1:] or folder.is_symlink():
         problems.add(
-            "unsafe-path", name, START, seen=f"{quoted(folder.name)}, which leads somewhere else",
-            expected="a folder of its own for the pattern", mend="put the pattern's folder itself there",
+            "unsafe-path",
+            name,
+            START,
+            seen=f"{quoted(folder.name)}, which leads somewhere else",
+            expected="a folder of its own for the pattern",
+            mend="put the pattern's folder itself there",
         )
         return False
     if not folder.is_dir():
         problems.add(
-            "missing-file", name, START, seen=f"no folder {quoted(folder.name)}", expected="the pattern's folder",
+            "missing-file",
+            name,
+            START,
+            seen=f"no folder {quoted(folder.name)}",
+            expected="the pattern's folder",
             mend="look at the name",
         )
         return False
     if not re.fullmatch(NAME_PATTERN, folder.name):
         problems.add(
-            "bad-name", name, START, seen=f"the folder {quoted(folder.name)}",
-            expected="lower-case words joined by hyphens, like `harbour-coat`", mend="rename the folder",
+            "bad-name",
+            name,
+            START,
+            seen=f"the folder {quoted(folder.name)}",
+            expected="lower-case words joined by hyphens, like `harbour-coat`",
+            mend="rename the folder",
         )
     return True
 
@@ -144,12 +169,19 @@ def _chart(checked: Checked, yaml_name: str, charts_dir: Path, problems: Problem
         place = checked.tree.value_place(("body_chart",))
         if re.search(r"[/\\:]|\.\.", name):
             problems.add(
-                "unsafe-path", yaml_name, place, seen=quoted(name), expected="the bare name of a file in `body_charts`",
+                "unsafe-path",
+                yaml_name,
+                place,
+                seen=quoted(name),
+                expected="the bare name of a file in `body_charts`",
                 mend="write the name without folders and without `.csv`",
             )
         else:
             problems.add(
-                "bad-name", yaml_name, place, seen=quoted(name),
+                "bad-name",
+                yaml_name,
+                place,
+                seen=quoted(name),
                 expected="lower-case words joined by hyphens, like `thistle-quay`",
                 mend="write the name of the chart without `.csv`",
             )
@@ -177,9 +209,7 @@ def _outlines(
                 missing.append(size)
                 continue
             known = [one for one in edges if one.start in drawn.points and (one.via is None or one.via in drawn.points)]
-            outline = make_outline(
-                piece, size, drawn, edges if len(known) == len(edges) else [], svg_name, problems
-            )
+            outline = make_outline(piece, size, drawn, edges if len(known) == len(edges) else [], svg_name, problems)
             if outline is not None:
                 made[piece][size] = outline
         if missing:
@@ -190,8 +220,6 @@ def _outlines(
 def _note_missing(
     piece: str, missing: list[str], document: PatternDoc, drawing: Drawing, svg_name: str, problems: Problems
 ) -> None:
-    from boltside.read.collect import nearest
-
     place = drawing.place
     drawn = [size for size in document.sizes if size not in missing]
     wanted = f"{piece}.{missing[0]}.outline"
@@ -199,7 +227,9 @@ def _note_missing(
     near = nearest(wanted, [one for one in drawing.ids if one.endswith("outline") or "out" in one])
     misspelt = near is not None and near not in used
     problems.add(
-        "size-missing", svg_name, place,
+        "size-missing",
+        svg_name,
+        place,
         seen=f"outlines of `{piece}` in " + (f"sizes {listed(drawn)}" if drawn else "no size"),
         expected=f"one in each size, also in {listed(missing)}",
         mend=f"`{near}` should perhaps be called `{wanted}`" if misspelt else f"draw it and give it the id `{wanted}`",

@@ -41,8 +41,15 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
     """The pattern. The book must have no errors."""
     it = book.document
     return Pattern(
-        folder=folder, name=it.name, summary=it.summary, garment=it.garment, edition=it.edition,
-        difficulty=it.difficulty, minutes=it.minutes, body_chart=chart, sizes=tuple(it.sizes),
+        folder=folder,
+        name=it.name,
+        summary=it.summary,
+        garment=it.garment,
+        edition=it.edition,
+        difficulty=it.difficulty,
+        minutes=it.minutes,
+        body_chart=chart,
+        sizes=tuple(it.sizes),
         size_by=tuple(it.size_by),
         choices=tuple(_choice(name, one) for name, one in it.choices.items()),
         rules=tuple(_rule(one) for one in it.rules),
@@ -55,13 +62,18 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         steps=tuple(Step(title=one.title, text=one.text, when=condition(one.when)) for one in book.steps),
         drawing_front=tuple(_drawing(one) for one in it.drawing.front),
         drawing_back=tuple(_drawing(one) for one in it.drawing.back),
-        introduction=book.introduction, cautions=tuple(it.cautions),
+        introduction=book.introduction,
+        cautions=tuple(it.cautions),
     )
 
 
 def _choice(name: str, one: doc.ChoiceDoc) -> Choice:
     return Choice(
-        name=name, title=one.title, default=one.default, asked_when=condition(one.asked_when), steps_only=one.steps_only,
+        name=name,
+        title=one.title,
+        default=one.default,
+        asked_when=condition(one.asked_when),
+        steps_only=one.steps_only,
         alternatives=tuple(
             Alternative(name=word, title=part.title, difficulty=part.difficulty, minutes=part.minutes)
             for word, part in one.alternatives.items()
@@ -75,14 +87,20 @@ def _rule(one: doc.RuleDoc) -> Rule:
         needs=condition(one.needs) if one.needs is not None else None,
         excludes=condition(one.excludes) if one.excludes is not None else None,
         only_sizes=tuple(one.only_sizes) if one.only_sizes is not None else None,
-        advice=one.advice, because=one.because,
+        advice=one.advice,
+        because=one.because,
     )
 
 
 def _cloth(name: str, one: doc.ClothDoc) -> Cloth:
     return Cloth(
-        name=name, title=one.title, kinds=tuple(one.kinds), usual_width_mm=one.usual_width_mm,
-        widths_mm=tuple(sorted(one.widths_mm)), ways=tuple(one.ways), one_way=one.one_way,
+        name=name,
+        title=one.title,
+        kinds=tuple(one.kinds),
+        usual_width_mm=one.usual_width_mm,
+        widths_mm=tuple(sorted(one.widths_mm)),
+        ways=tuple(one.ways),
+        one_way=one.one_way,
     )
 
 
@@ -98,22 +116,37 @@ def _role(book: Book, name: str, plays: Sequence[doc.RolePlayDoc]) -> RolePart:
     part = book.document.pieces.get(AS + name, doc.PieceDoc())
     usual_mm = book.document.allowance_mm
     return RolePart(
-        role=name, plays=tuple(RolePlay(piece=one.piece, when=condition(one.when)) for one in plays),
+        role=name,
+        plays=tuple(RolePlay(piece=one.piece, when=condition(one.when)) for one in plays),
         allowances_mm={edge.name: _cases(edge.allowance_mm, None) for edge in part.edges},
-        cut_offs=_cut_offs(part, usual_mm), cut=_cut(part), copies=_copies(part), interfacing=_interfacing(part),
+        cut_offs=_cut_offs(part, usual_mm),
+        cut=_cut(part),
+        copies=_copies(part),
+        interfacing=_interfacing(part),
     )
 
 
 def _piece(book: Book, name: str, one: doc.PieceDoc) -> Piece:
     usual_mm = book.document.allowance_mm
     return Piece(
-        name=name, title=one.title or name, drawn=one.drawn or book.document.drawn, grain=one.grain or "lengthwise",
+        name=name,
+        title=one.title or name,
+        drawn=one.drawn or book.document.drawn,
+        grain=one.grain or "lengthwise",
         edges=tuple(
-            Edge(name=edge.name, start=edge.start or "", via=edge.via, allowance_mm=_cases(edge.allowance_mm, usual_mm))
+            Edge(
+                name=edge.name,
+                start=edge.start or "",
+                via=edge.via,
+                allowance_mm=_cases(edge.allowance_mm, book.usual_allowance_mm(name, edge.name)),
+            )
             for edge in one.edges
         ),
         outlines={size: book.outlines[name][size] for size in book.document.sizes},
-        when=condition(one.when), cut_offs=_cut_offs(one, usual_mm), cut=_cut(one), copies=_copies(one),
+        when=condition(one.when),
+        cut_offs=_cut_offs(one, usual_mm),
+        cut=_cut(one),
+        copies=_copies(one),
         interfacing=_interfacing(one),
     )
 
@@ -121,7 +154,10 @@ def _piece(book: Book, name: str, one: doc.PieceDoc) -> Piece:
 def _cut_offs(part: doc.PieceDoc, usual_mm: float) -> tuple[CutOff, ...]:
     return tuple(
         CutOff(
-            line=one.line, keep=one.keep, edge=one.edge, allowance_mm=_cases(one.allowance_mm, usual_mm),
+            line=one.line,
+            keep=one.keep,
+            edge=one.edge,
+            allowance_mm=_cases(one.allowance_mm, usual_mm),
             when=condition(one.when),
         )
         for one in part.cut_offs
@@ -131,7 +167,11 @@ def _cut_offs(part: doc.PieceDoc, usual_mm: float) -> tuple[CutOff, ...]:
 def _cut(part: doc.PieceDoc) -> tuple[CutEntry, ...]:
     return tuple(
         CutEntry(
-            cloth=one.cloth, mode=one.mode, count=one.count, fold_edge=one.fold_edge, face=one.face,
+            cloth=one.cloth,
+            mode=one.mode,
+            count=one.count,
+            fold_edge=one.fold_edge,
+            face=one.face,
             when=condition(one.when),
         )
         for one in part.cut
@@ -147,7 +187,10 @@ def _copies(part: doc.PieceDoc) -> tuple[Copy, ...]:
 def _interfacing(part: doc.PieceDoc) -> tuple[Interfacing, ...]:
     return tuple(
         Interfacing(
-            cloth=one.cloth, area=None if one.area == "whole" else one.area, to=one.to, copies=tuple(one.copies),
+            cloth=one.cloth,
+            area=None if one.area == "whole" else one.area,
+            to=one.to,
+            copies=tuple(one.copies),
             when=condition(one.when),
         )
         for one in part.interfacing
@@ -165,8 +208,12 @@ def _range(pair: Sequence[float] | None) -> tuple[float, float] | None:
 
 def _seam(one: doc.SeamDoc) -> Seam:
     return Seam(
-        name=one.name, join=tuple(_edge_part(part) for part in one.join), to=tuple(_edge_part(part) for part in one.to),
-        ease_mm=_range(one.ease_mm), ease_percent=_range(one.ease_percent), gather_ratio=_range(one.gather_ratio),
+        name=one.name,
+        join=tuple(_edge_part(part) for part in one.join),
+        to=tuple(_edge_part(part) for part in one.to),
+        ease_mm=_range(one.ease_mm),
+        ease_percent=_range(one.ease_percent),
+        gather_ratio=_range(one.gather_ratio),
         when=condition(one.when),
     )
 
@@ -184,17 +231,28 @@ def _sum_part(one: doc.SumPartDoc) -> EdgePart | Between | LinePart:
 
 def _measurement(one: doc.MeasurementDoc) -> Measurement:
     return Measurement(
-        name=one.name, title=one.title, parts=tuple(_sum_part(part) for part in one.sum), body=one.body,
-        ease_mm={kind: (pair[0], pair[1]) for kind, pair in one.ease_mm.items()}, when=condition(one.when),
+        name=one.name,
+        title=one.title,
+        parts=tuple(_sum_part(part) for part in one.sum),
+        body=one.body,
+        ease_mm={kind: (pair[0], pair[1]) for kind, pair in one.ease_mm.items()},
+        when=condition(one.when),
     )
 
 
 def _notion(one: doc.NotionDoc) -> Notion:
     return Notion(
-        name=one.name, title=one.title, kinds=tuple(one.kind), width_mm=one.width_mm, diameter_mm=one.diameter_mm,
+        name=one.name,
+        title=one.title,
+        kinds=tuple(one.kind),
+        width_mm=one.width_mm,
+        diameter_mm=one.diameter_mm,
         edge=_edge_part(one.edge) if one.edge is not None else None,
         rule=_notion_rule(one.rule) if one.rule is not None else None,
-        tabled_mm=dict(one.tabled_mm), count=one.count, tabled_count=dict(one.tabled_count), carried_by=one.carried_by,
+        tabled_mm=dict(one.tabled_mm),
+        count=one.count,
+        tabled_count=dict(one.tabled_count),
+        carried_by=one.carried_by,
         when=condition(one.when),
     )
 
@@ -213,7 +271,12 @@ def _drawing(one: doc.DrawingPartDoc) -> DrawingPart:
         piece, _, point = one.on.partition(".")
         on = (piece, point)
     return DrawingPart(
-        piece=one.piece, put=one.put, on=on, turn_deg=one.turn_deg,
-        keep_line=one.keep.line if one.keep else None, keep_point=one.keep.point if one.keep else None,
-        both_sides=one.both_sides, when=condition(one.when),
+        piece=one.piece,
+        put=one.put,
+        on=on,
+        turn_deg=one.turn_deg,
+        keep_line=one.keep.line if one.keep else None,
+        keep_point=one.keep.point if one.keep else None,
+        both_sides=one.both_sides,
+        when=condition(one.when),
     )

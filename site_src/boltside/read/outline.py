@@ -48,7 +48,11 @@ def make_outline(
             last = drawn.outlines[-1]
             count = sum(len(one.strokes) for one in drawn.outlines)
             problems.add(
-                "several-outlines", name, last.place, seen=f"{count} outlines of `{whose}`", expected="one",
+                "several-outlines",
+                name,
+                last.place,
+                seen=f"{count} outlines of `{whose}`",
+                expected="one",
                 mend="join the paths, or delete what is not the outline",
             )
         return None
@@ -71,9 +75,11 @@ def make_outline(
             wanted = next((edge for edge in edges if key in (edge.start, edge.via)), None)
             if wanted is not None:
                 problems.add(
-                    "point-off-outline", name, one.place,
+                    "point-off-outline",
+                    name,
+                    one.place,
                     seen=f"`{key}` of `{whose}` {distance:.1f} mm off the outline",
-                    expected=f"it on the outline (within {ON_OUTLINE_MM} mm), because the edge `{wanted.name}` needs it",
+                    expected=f"it on the outline (within {ON_OUTLINE_MM} mm), as the edge `{wanted.name}` needs it",
                     mend="move the circle onto the outline",
                 )
     usable = all(edge.start in places and (edge.via is None or edge.via in places) for edge in edges)
@@ -103,7 +109,7 @@ class _Loop:
         self.length = self.run[-1]
 
     def nearest(self, at: Point) -> tuple[float, float, Point]:
-        """Length run to, distance from, and place of the nearest node within tolerance, or else of the nearest place."""
+        """Length run to, distance from, and place of the nearest node within tolerance, or else place."""
         node = min(self.nodes, key=lambda one: math.dist(self.vertices[one], at))
         if math.dist(self.vertices[node], at) <= ON_OUTLINE_MM:
             return self.run[node], math.dist(self.vertices[node], at), self.vertices[node]
@@ -129,8 +135,14 @@ class _Loop:
 
 
 def _in_order(
-    whose: str, shape: Shape, loop: _Loop, places: Mapping[str, float], edges: Sequence[EdgeStart],
-    vertices: list[tuple[float, Point]], name: str, problems: Problems,
+    whose: str,
+    shape: Shape,
+    loop: _Loop,
+    places: Mapping[str, float],
+    edges: Sequence[EdgeStart],
+    vertices: list[tuple[float, Point]],
+    name: str,
+    problems: Problems,
 ) -> list[tuple[float, Point]] | None:
     """The vertices begun at the first edge's start and run round the way the edges run."""
     stops: list[tuple[str, str]] = []
@@ -149,7 +161,9 @@ def _in_order(
         twin = next((at for at in range(index) if abs(gone[at] - gone[index]) < NODE_MM), None)
         if twin is not None:
             problems.add(
-                "edge-without-length", name, shape.place,
+                "edge-without-length",
+                name,
+                shape.place,
                 seen=f"`{stops[twin][0]}` and `{point}` of `{whose}` in the same place",
                 expected=f"a length between them, because the edges `{stops[twin][1]}` and `{edge_name}` need it",
                 mend="move one of the circles along the outline",
@@ -160,14 +174,18 @@ def _in_order(
     if not forward and backwards != sorted(backwards):
         in_drawing = [point for _, point in sorted(zip(gone, (one for one, _ in stops), strict=True))]
         problems.add(
-            "edge-order", name, shape.place,
+            "edge-order",
+            name,
+            shape.place,
             seen=f"the points of `{whose}` round the outline in the order {_then(in_drawing)}",
             expected=f"the order of the edges: {_then([one for one, _ in stops])}",
             mend="put the edges in order round the piece, or move the circles",
         )
         return None
     run = vertices if forward else vertices[::-1]
-    first = min(range(len(run)), key=lambda at: min((run[at][0] - begin) % loop.length, (begin - run[at][0]) % loop.length))
+    first = min(
+        range(len(run)), key=lambda at: min((run[at][0] - begin) % loop.length, (begin - run[at][0]) % loop.length)
+    )
     return run[first:] + run[:first]
 
 
@@ -181,7 +199,11 @@ def _ring(shape: Shape, name: str, problems: Problems) -> Polyline | None:
     stroke = shape.strokes[0]
     if len(shape.strokes) > 1:
         problems.add(
-            "several-outlines", name, shape.place, seen=f"{len(shape.strokes)} strokes in {shown}", expected="one",
+            "several-outlines",
+            name,
+            shape.place,
+            seen=f"{len(shape.strokes)} strokes in {shown}",
+            expected="one",
             mend="join the strokes, or delete what does not belong to it",
         )
         return None
@@ -190,9 +212,12 @@ def _ring(shape: Shape, name: str, problems: Problems) -> Polyline | None:
         gap_mm = math.dist(vertices[0], vertices[-1])
         if gap_mm > CLOSED_MM or len(vertices) < 3:
             problems.add(
-                "not-closed", name, shape.place,
-                seen=f"{shown} open: its ends, at {_where(vertices[0])} and {_where(vertices[-1])}, are {gap_mm:.1f} mm apart",
-                expected="a closed path", mend="join the two ends",
+                "not-closed",
+                name,
+                shape.place,
+                seen=f"{shown} open: {gap_mm:.1f} mm from {_where(vertices[0])} to {_where(vertices[-1])}",
+                expected="a closed path",
+                mend="join the two ends",
             )
             return None
         vertices = vertices[:-1]
@@ -201,8 +226,12 @@ def _ring(shape: Shape, name: str, problems: Problems) -> Polyline | None:
         place = re.search(r"\[\s*(\S+) (\S+?)\s*\]", explain_validity(polygon)) if polygon is not None else None
         at = f" at {_where((float(place[1]), float(place[2])))}" if place else ""
         problems.add(
-            "self-crossing", name, shape.place, seen=f"{shown} that crosses or touches itself{at}",
-            expected="an outline that goes round once and encloses an area", mend="look there for a loop or a doubled node",
+            "self-crossing",
+            name,
+            shape.place,
+            seen=f"{shown} that crosses or touches itself{at}",
+            expected="an outline that goes round once and encloses an area",
+            mend="look there for a loop or a doubled node",
         )
         return None
     return vertices
@@ -212,10 +241,14 @@ def _line(shape: Shape, name: str, problems: Problems) -> Polyline | None:
     stroke = shape.strokes[0]
     if len(shape.strokes) > 1 or len(stroke.vertices) < 2:
         problems.add(
-            "bad-shape", name, shape.place,
-            seen=f"{len(shape.strokes)} strokes in {quoted(shape.element_id)}" if len(shape.strokes) > 1
+            "bad-shape",
+            name,
+            shape.place,
+            seen=f"{len(shape.strokes)} strokes in {quoted(shape.element_id)}"
+            if len(shape.strokes) > 1
             else f"{quoted(shape.element_id)} without length",
-            expected="one stroke with a length", mend="draw the line in one go",
+            expected="one stroke with a length",
+            mend="draw the line in one go",
         )
         return None
     return _whole_line(stroke)

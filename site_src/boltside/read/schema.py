@@ -30,8 +30,15 @@ ROUNDS_MAX = 50
 """Each round takes out at least one part that does not fit; a file with more layers of slips is given up."""
 
 STAND_INS: Mapping[str, Any] = {
-    "boltside": 1, "name": "?", "summary": "?", "garment": "?", "edition": "?", "difficulty": 1, "minutes": 0,
-    "drawn": "stitching", "allowance_mm": 0,
+    "boltside": 1,
+    "name": "?",
+    "summary": "?",
+    "garment": "?",
+    "edition": "?",
+    "difficulty": 1,
+    "minutes": 0,
+    "drawn": "stitching",
+    "allowance_mm": 0,
 }
 """What stands for a required top-level value that is missing or wrong (already reported), so that reading goes on."""
 
@@ -43,9 +50,15 @@ EXPECTED_SHAPES = {
 }
 
 EXPECTED_TYPES = {
-    "string_type": "text", "int_type": "a whole number", "int_from_float": "a whole number",
-    "float_type": "a number", "bool_type": "true or false", "list_type": "a list", "dict_type": "a mapping",
-    "model_type": "a mapping", "model_attributes_type": "a mapping",
+    "string_type": "text",
+    "int_type": "a whole number",
+    "int_from_float": "a whole number",
+    "float_type": "a number",
+    "bool_type": "true or false",
+    "list_type": "a list",
+    "dict_type": "a mapping",
+    "model_type": "a mapping",
+    "model_attributes_type": "a mapping",
 }
 
 
@@ -88,8 +101,9 @@ def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
                     return checked
                 doomed.add(part)
             # Last first, so that positions in lists stay true while parts are taken out.
-            for part in sorted(doomed, key=lambda one: [(isinstance(step, int), str(step).zfill(9)) for step in one]
-                               , reverse=True):
+            for part in sorted(
+                doomed, key=lambda one: [(isinstance(step, int), str(step).zfill(9)) for step in one], reverse=True
+            ):
                 _take_out(tree, part, checked.broken)
     return checked
 
@@ -111,9 +125,7 @@ def _resolve(data: Any, loc: tuple[str | int, ...]) -> tuple[Path, str | None]:
     return tuple(path), missing
 
 
-def _report(
-    detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, name: str, problems: Problems
-) -> None:
+def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, name: str, problems: Problems) -> None:
     kind = detail["type"]
     context: dict[str, Any] = detail.get("ctx") or {}
     place = tree.value_place(path)
@@ -125,14 +137,22 @@ def _report(
         known = _keys_at(path[:-1])
         key = str(path[-1])
         problems.add(
-            "unknown-key", name, tree.key_place(path), seen=f"the key {quoted(key)}",
-            expected=f"one of {listed(known)}", mend=meant(key, known, "delete it"),
+            "unknown-key",
+            name,
+            tree.key_place(path),
+            seen=f"the key {quoted(key)}",
+            expected=f"one of {listed(known)}",
+            mend=meant(key, known, "delete it"),
         )
     elif kind == "missing":
         key = missing or "?"
         problems.add(
-            "missing-key", name, tree.key_place(path), seen=f"no {quoted(key)}{_inside(path)}",
-            expected=f"the key {quoted(key)}", mend=f"add a line `{key}: …`",
+            "missing-key",
+            name,
+            tree.key_place(path),
+            seen=f"no {quoted(key)}{_inside(path)}",
+            expected=f"the key {quoted(key)}",
+            mend=f"add a line `{key}: …`",
         )
     elif kind in EXPECTED_TYPES:
         wanted = EXPECTED_TYPES[kind]
@@ -148,17 +168,28 @@ def _report(
     elif kind == "string_pattern_mismatch":
         shape = EXPECTED_SHAPES[context["pattern"]]
         problems.add(
-            "bad-name", name, place, seen=seen, expected=shape, mend=_better_name(str(detail["input"]), context["pattern"])
+            "bad-name",
+            name,
+            place,
+            seen=seen,
+            expected=shape,
+            mend=_better_name(str(detail["input"]), context["pattern"]),
         )
     elif kind == "literal_error":
         words = [one.strip("'") for one in str(context["expected"]).replace(" or ", ", ").split(", ")]
         near = nearest(str(detail["input"]), words)
         problems.add(
-            "wrong-value", name, place, seen=seen, expected=("one of " if len(words) > 1 else "") + listed(words),
+            "wrong-value",
+            name,
+            place,
+            seen=seen,
+            expected=("one of " if len(words) > 1 else "") + listed(words),
             mend=f"did you mean `{near}`?" if near else "write one of these" if len(words) > 1 else "write that",
         )
     else:
-        problems.add("wrong-value", name, place, seen=seen, expected=_bounds(kind, context), mend=f"change it{_after(path)}")
+        problems.add(
+            "wrong-value", name, place, seen=seen, expected=_bounds(kind, context), mend=f"change it{_after(path)}"
+        )
 
 
 def _is_number(value: object) -> bool:
@@ -209,8 +240,10 @@ def _better_name(name: str, pattern: str) -> str:
 def _bounds(kind: str, context: Mapping[str, Any]) -> str:
     """What a value that is out of bounds should have been."""
     number = {
-        "greater_than": ("more than", "gt"), "greater_than_equal": ("at least", "ge"),
-        "less_than": ("less than", "lt"), "less_than_equal": ("at most", "le"),
+        "greater_than": ("more than", "gt"),
+        "greater_than_equal": ("at least", "ge"),
+        "less_than": ("less than", "lt"),
+        "less_than_equal": ("at most", "le"),
     }
     if kind in number:
         word, key = number[kind]

@@ -51,16 +51,26 @@ def read_steps(text: str, name: str, problems: Problems) -> tuple[str, tuple[Ste
             introduction.append(line)
     if not parts:
         problems.add(
-            "bad-step", name, START, seen="no line that begins with `##`", expected="at least one step",
+            "bad-step",
+            name,
+            START,
+            seen="no line that begins with `##`",
+            expected="at least one step",
             mend="begin each step with `## ` and its title",
         )
-    return "\n".join(introduction).strip(), tuple(_step(title, line, body, name, problems) for title, line, body in parts)
+    return "\n".join(introduction).strip(), tuple(
+        _step(title, line, body, name, problems) for title, line, body in parts
+    )
 
 
 def _step(title: str, line: int, body: list[str], name: str, problems: Problems) -> StepText:
     if not title:
         problems.add(
-            "bad-step", name, (line, 1), seen="a step without a title", expected="`## ` and a title",
+            "bad-step",
+            name,
+            (line, 1),
+            seen="a step without a title",
+            expected="`## ` and a title",
             mend="write what the step does behind `##`",
         )
     if not body or not re.match(r"when\s*:", body[0]):
@@ -73,7 +83,10 @@ def _step(title: str, line: int, body: list[str], name: str, problems: Problems)
         when = _StepWhen.model_validate(tree.data).when
     except ValidationError:
         problems.add(
-            "wrong-value", name, tree.value_place(("when",)), seen=quoted(body[0]),
+            "wrong-value",
+            name,
+            tree.value_place(("when",)),
+            seen=quoted(body[0]),
             expected="choices and their alternatives, like `when: {sleeves: long}`",
             mend="write names between braces; put numbers in quotes",
         )

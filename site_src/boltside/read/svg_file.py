@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Final
 
-import svgelements as svg
+import svgelements as svg  # type: ignore[import-untyped]
 
 from boltside.pattern import Point, Polyline
 from boltside.read.collect import Place, Problems, quoted
@@ -116,8 +116,12 @@ def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
         twice = first_places.setdefault(element.element_id, element.place)
         if twice != element.place and not outline:
             problems.add(
-                "duplicate-id", name, element.place, seen=f"{quoted(element.element_id)} a second time",
-                expected=f"it once (it stands in line {twice[0]} already)", mend="rename or delete one of the two",
+                "duplicate-id",
+                name,
+                element.place,
+                seen=f"{quoted(element.element_id)} a second time",
+                expected=f"it once (it stands in line {twice[0]} already)",
+                mend="rename or delete one of the two",
             )
             continue
         shape = _shape(element, outline or kind, to_mm, name, problems)
@@ -140,8 +144,11 @@ def _to_mm(root: Element, name: str, problems: Problems) -> svg.Matrix | None:
         factor = UNITS_MM.get(match[2].lower()) if match else None
         if match is None or factor is None or float(match[1]) <= 0:
             problems.add(
-                "no-units", name, root.place, seen=f"{key}={quoted(said)}" if said else f"no {key} of the drawing",
-                expected=f"{key} in mm, cm or in, like `{key}=\"600mm\"`",
+                "no-units",
+                name,
+                root.place,
+                seen=f"{key}={quoted(said)}" if said else f"no {key} of the drawing",
+                expected=f'{key} in mm, cm or in, like `{key}="600mm"`',
                 mend="set the document's unit in the drawing program and check one length with a ruler",
             )
             continue
@@ -150,7 +157,10 @@ def _to_mm(root: Element, name: str, problems: Problems) -> svg.Matrix | None:
     numbers = [float(one) for one in NUMBER.findall(said)] if POINTS.fullmatch(said) else []
     if len(numbers) != 4 or min(numbers[2:]) <= 0 or not all(math.isfinite(one) for one in numbers):
         problems.add(
-            "no-units", name, root.place, seen=f"viewBox={quoted(said)}" if said else "no viewBox",
+            "no-units",
+            name,
+            root.place,
+            seen=f"viewBox={quoted(said)}" if said else "no viewBox",
             expected="a viewBox of four numbers that goes with width and height",
             mend="save the drawing with a viewBox, so that its own units have a length",
         )
@@ -160,7 +170,9 @@ def _to_mm(root: Element, name: str, problems: Problems) -> svg.Matrix | None:
     across, down = sizes_mm[0] / numbers[2], sizes_mm[1] / numbers[3]
     if abs(across / down - 1) > SCALE_TOLERANCE:
         problems.add(
-            "not-to-scale", name, root.place,
+            "not-to-scale",
+            name,
+            root.place,
             seen=f"one unit of the viewBox is {across:.4g} mm across but {down:.4g} mm down",
             expected="the same length both ways",
             mend=f"make the viewBox as wide and high as the drawing, like `0 0 {sizes_mm[0]:g} {sizes_mm[1]:g}`",
@@ -174,15 +186,20 @@ def _shape(element: Element, kind: str, to_mm: svg.Matrix, name: str, problems: 
     shown = quoted(element.element_id)
     if element.tag not in allowed:
         problems.add(
-            "bad-shape", name, element.place, seen=f"the element `{element.tag}` as {shown}",
-            expected=f"`{'`, `'.join(allowed)}`", mend="turn the object into a path" if kind != "point" else "draw a circle",
+            "bad-shape",
+            name,
+            element.place,
+            seen=f"the element `{element.tag}` as {shown}",
+            expected=f"`{'`, `'.join(allowed)}`",
+            mend="turn the object into a path" if kind != "point" else "draw a circle",
         )
         return None
     matrix = _matrix(element, to_mm, name, problems)
     if matrix is None:
         return None
     if any(not NUMBER.fullmatch(element.attributes.get(key, "0").strip()) for key in PLAIN_ATTRIBUTES):
-        return _bad_numbers(element, "a number that is none, or has a unit", name, problems)
+        _bad_numbers(element, "a number that is none, or has a unit", name, problems)
+        return None
     try:
         if kind == "point":
             at = matrix.point_in_matrix_space(
@@ -192,21 +209,29 @@ def _shape(element: Element, kind: str, to_mm: svg.Matrix, name: str, problems: 
         else:
             path = _path(element)
             if path is None:
-                return _bad_numbers(element, "path data that can't be read", name, problems)
+                _bad_numbers(element, "path data that can't be read", name, problems)
+                return None
             strokes = tuple(_strokes(path, matrix))
     except (ValueError, TypeError, IndexError, KeyError, AttributeError, ArithmeticError):
-        return _bad_numbers(element, "numbers that can't be read", name, problems)
+        _bad_numbers(element, "numbers that can't be read", name, problems)
+        return None
     if not strokes:
-        return _bad_numbers(element, "nothing drawn", name, problems)
+        _bad_numbers(element, "nothing drawn", name, problems)
+        return None
     if any(not (abs(x) < DRAWING_MM_MAX and abs(y) < DRAWING_MM_MAX) for one in strokes for x, y in one.vertices):
-        return _bad_numbers(element, "a number that is not within 100 m", name, problems)
+        _bad_numbers(element, "a number that is not within 100 m", name, problems)
+        return None
     return Shape(kind, element.element_id, element.place, strokes)
 
 
 def _bad_numbers(element: Element, seen: str, name: str, problems: Problems) -> None:
     problems.add(
-        "bad-shape", name, element.place, seen=f"{seen} in {quoted(element.element_id)}",
-        expected="plain numbers, as a drawing program writes them", mend="draw this shape anew",
+        "bad-shape",
+        name,
+        element.place,
+        seen=f"{seen} in {quoted(element.element_id)}",
+        expected="plain numbers, as a drawing program writes them",
+        mend="draw this shape anew",
     )
 
 
@@ -217,14 +242,21 @@ def _matrix(element: Element, to_mm: svg.Matrix, name: str, problems: Problems) 
         if one.tag == "svg" or re.search(r"(^|;)\s*(transform|translate|rotate|scale|zoom)\s*:", style):
             what = "a drawing in the drawing" if one.tag == "svg" else "a transform in `style`"
             problems.add(
-                "not-followed", name, one.place, seen=f"{what} around {quoted(element.element_id)}",
-                expected="groups with the attribute `transform`", mend="ungroup it in the drawing program",
+                "not-followed",
+                name,
+                one.place,
+                seen=f"{what} around {quoted(element.element_id)}",
+                expected="groups with the attribute `transform`",
+                mend="ungroup it in the drawing program",
             )
             return None
         said = one.attributes.get("transform", "")
         if not TRANSFORM.fullmatch(said):
             problems.add(
-                "not-followed", name, one.place, seen=f"transform={quoted(said)}",
+                "not-followed",
+                name,
+                one.place,
+                seen=f"transform={quoted(said)}",
                 expected="matrix, translate, scale, rotate, skewX or skewY with plain numbers",
                 mend="ungroup it in the drawing program",
             )

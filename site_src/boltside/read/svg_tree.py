@@ -48,7 +48,11 @@ def read_elements(text: str, name: str, problems: Problems) -> tuple[Element, ..
     def begin(tag: str, attributes: dict[str, str]) -> None:
         if len(stack) >= DEPTH_MAX:
             problems.add(
-                "bad-svg", name, here(), seen=f"more than {DEPTH_MAX} elements in each other", expected="a drawing",
+                "bad-svg",
+                name,
+                here(),
+                seen=f"more than {DEPTH_MAX} elements in each other",
+                expected="a drawing",
                 mend="export the drawing anew, with fewer groups",
             )
             raise _Refused
@@ -61,7 +65,11 @@ def read_elements(text: str, name: str, problems: Problems) -> tuple[Element, ..
 
     def refuse(*_details: object) -> None:
         problems.add(
-            "entity-or-dtd", name, here(), seen="a DOCTYPE or an entity", expected="plain SVG without them",
+            "entity-or-dtd",
+            name,
+            here(),
+            seen="a DOCTYPE or an entity",
+            expected="plain SVG without them",
             mend="delete everything from `<!DOCTYPE` to its `>`",
         )
         raise _Refused
@@ -77,8 +85,11 @@ def read_elements(text: str, name: str, problems: Problems) -> tuple[Element, ..
         return ()
     except expat.ExpatError as error:
         problems.add(
-            "bad-svg", name, (error.lineno, error.offset + 1),
-            seen=f"text that is no SVG ({expat.errors.messages[error.code]})", expected="SVG text",
+            "bad-svg",
+            name,
+            (error.lineno, error.offset + 1),
+            seen=f"text that is no SVG ({expat.errors.messages[error.code]})",
+            expected="SVG text",
             mend="export the drawing anew, or correct this place",
         )
         return ()
@@ -89,7 +100,11 @@ def read_elements(text: str, name: str, problems: Problems) -> tuple[Element, ..
         return ()
     if found[0].tag != "svg":
         problems.add(
-            "bad-svg", name, found[0].place, seen=f"the element {quoted(found[0].tag)}", expected="`svg` as outermost",
+            "bad-svg",
+            name,
+            found[0].place,
+            seen=f"the element {quoted(found[0].tag)}",
+            expected="`svg` as outermost",
             mend="export the drawing as SVG",
         )
         return ()

@@ -32,8 +32,11 @@ def read_text(path: Path, root: Path, bytes_max: int, problems: Problems, what: 
     try:
         if not path.resolve().is_relative_to(root.resolve()):
             problems.add(
-                "unsafe-path", name, START,
-                seen=f"{quoted(path.name)}, a link that leads out of the data folder", expected="a file of its own",
+                "unsafe-path",
+                name,
+                START,
+                seen=f"{quoted(path.name)}, a link that leads out of the data folder",
+                expected="a file of its own",
                 mend="put the file itself there",
             )
             return None
@@ -42,8 +45,11 @@ def read_text(path: Path, root: Path, bytes_max: int, problems: Problems, what: 
             raise FileNotFoundError
         if about.st_size > bytes_max:
             problems.add(
-                "too-large", name, START,
-                seen=f"{about.st_size} bytes", expected=f"at most {bytes_max} bytes",
+                "too-large",
+                name,
+                START,
+                seen=f"{about.st_size} bytes",
+                expected=f"at most {bytes_max} bytes",
                 mend=f"take out of {quoted(path.name)} what does not belong to the pattern",
             )
             return None
@@ -52,8 +58,12 @@ def read_text(path: Path, root: Path, bytes_max: int, problems: Problems, what: 
     except (OSError, ValueError, RuntimeError):
         # RuntimeError: links in a circle (Python 3.11 and 3.12 raise it from resolve).
         problems.add(
-            "missing-file", name, START,
-            seen=f"no readable file {quoted(path.name)}", expected=what, mend=f"add {quoted(path.name)}",
+            "missing-file",
+            name,
+            START,
+            seen=f"no readable file {quoted(path.name)}",
+            expected=what,
+            mend=f"add {quoted(path.name)}",
         )
         return None
     return decoded(content, name, problems)
@@ -65,8 +75,11 @@ def decoded(content: bytes, name: str, problems: Problems) -> str | None:
         text = content.decode("utf-8")
     except UnicodeDecodeError as error:
         problems.add(
-            "not-utf-8", name, place_in(content[: error.start].decode("utf-8")),
-            seen=f"the byte 0x{content[error.start]:02X}", expected="UTF-8 text",
+            "not-utf-8",
+            name,
+            place_in(content[: error.start].decode("utf-8")),
+            seen=f"the byte 0x{content[error.start]:02X}",
+            expected="UTF-8 text",
             mend="save the file as text with the encoding UTF-8",
         )
         return None
@@ -74,8 +87,11 @@ def decoded(content: bytes, name: str, problems: Problems) -> str | None:
     for offset, letter in enumerate(text):
         if (letter < " " and letter not in "\n\t") or letter in "\x7f\ufffe\uffff":
             problems.add(
-                "not-utf-8", name, place_in(text[:offset]),
-                seen=f"the control character U+{ord(letter):04X}", expected="text",
+                "not-utf-8",
+                name,
+                place_in(text[:offset]),
+                seen=f"the control character U+{ord(letter):04X}",
+                expected="text",
                 mend="save the file as text with the encoding UTF-8, or delete the character",
             )
             return None

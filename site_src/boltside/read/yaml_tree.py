@@ -66,7 +66,7 @@ class _Loader(yaml.SafeLoader):
     depth = 0
 
     def compose_node(self, parent: Any, index: Any) -> Any:
-        event = self.peek_event()  # type: ignore[no-untyped-call]
+        event = self.peek_event()
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None) is not None:
             raise yaml.MarkedYAMLError(
                 problem="an anchor (&) or alias (*)", problem_mark=event.start_mark, note="write the text out twice"
@@ -95,19 +95,26 @@ def read_tree(text: str, name: str, problems: Problems, first: Place = START) ->
         said = error.problem or "something unreadable"
         context = f" {error.context}" if error.context and error.note is None else ""
         problems.add(
-            "syntax", name, _place(mark, first) if mark else first,
-            seen=(said + context).replace("\n", " "), expected="YAML text",
+            "syntax",
+            name,
+            _place(mark, first) if mark else first,
+            seen=(said + context).replace("\n", " "),
+            expected="YAML text",
             mend=error.note or "look at indents, quotes, colons and brackets here and just above",
         )
         return None
     except (yaml.YAMLError, ValueError, RecursionError):
         problems.add(
-            "syntax", name, first, seen="text that is no YAML", expected="YAML text",
+            "syntax",
+            name,
+            first,
+            seen="text that is no YAML",
+            expected="YAML text",
             mend="write the file anew from a working pattern",
         )
         return None
     finally:
-        loader.dispose()  # type: ignore[no-untyped-call]
+        loader.dispose()
     tree = Tree(data=None)
     if node is not None:
         tree.data = _data(node, (), tree, name, problems, first)
@@ -128,7 +135,11 @@ def _data(node: yaml.Node, path: Path, tree: Tree, name: str, problems: Problems
             place = _place(key_node.start_mark, first)
             if not isinstance(key_node, yaml.ScalarNode):
                 problems.add(
-                    "syntax", name, place, seen="a list or mapping as a key", expected="a word as a key",
+                    "syntax",
+                    name,
+                    place,
+                    seen="a list or mapping as a key",
+                    expected="a word as a key",
                     mend="look at the brackets and colons",
                 )
                 continue
@@ -137,8 +148,12 @@ def _data(node: yaml.Node, path: Path, tree: Tree, name: str, problems: Problems
             if key in found:
                 line, _ = tree.keys[inner]
                 problems.add(
-                    "duplicate-key", name, place, seen=f"{quoted(key)} a second time",
-                    expected=f"it once (it stands in line {line} already)", mend="delete or rename one of the two",
+                    "duplicate-key",
+                    name,
+                    place,
+                    seen=f"{quoted(key)} a second time",
+                    expected=f"it once (it stands in line {line} already)",
+                    mend="delete or rename one of the two",
                 )
                 # The second value is still looked through for duplicates inside it, but not kept.
                 _data(value_node, inner, Tree(data=None), name, problems, first)
@@ -148,15 +163,20 @@ def _data(node: yaml.Node, path: Path, tree: Tree, name: str, problems: Problems
         return found
     if isinstance(node, yaml.SequenceNode):
         return [_data(one, (*path, at), tree, name, problems, first) for at, one in enumerate(node.value)]
+    assert isinstance(node, yaml.ScalarNode)
     return _scalar(node, name, problems, first)
 
 
-def _scalar(node: yaml.Node, name: str, problems: Problems, first: Place) -> Any:
+def _scalar(node: yaml.ScalarNode, name: str, problems: Problems, first: Place) -> Any:
     text = str(node.value)
     if node.tag not in KNOWN_TAGS:
         problems.add(
-            "syntax", name, _place(node.start_mark, first), seen=f"the tag {quoted(node.tag)}",
-            expected="plain text or a number", mend="delete the word that begins with `!`",
+            "syntax",
+            name,
+            _place(node.start_mark, first),
+            seen=f"the tag {quoted(node.tag)}",
+            expected="plain text or a number",
+            mend="delete the word that begins with `!`",
         )
         return text
     if node.style is not None:

@@ -1,0 +1,120 @@
+"""Is what lies on the fold without allowance, and does no allowance vary on a piece drawn with its cutting line?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from boltside.calculators.conditions import holds, names_in_all
+from boltside.pattern import Condition
+from boltside.read.book import AS, Book
+from boltside.read.collect import quoted
+from boltside.read.combinations import condition, told
+from boltside.read.document import CaseDoc, CutDoc
+from boltside.read.yaml_tree import Path
+
+
+def check_cutting(book: Book) -> None:
+    """Note folds with an allowance and allowances that vary where they may not."""
+    for piece, part in book.pieces.items():
+        sources = [name for name, _ in book.sources(piece)]
+        if not all(book.checked.whole("pieces", name) for name in sources) or not book.checked.whole("roles"):
+            continue
+        if (part.drawn or book.document.drawn) == "cutting":
+            _constant_allowances(book, piece)
+        _folds_without_allowance(book, piece)
+
+
+def _layers(book: Book, piece: str, edge_name: str) -> Iterator[tuple[Path, Condition, list[CaseDoc] | None]]:
+    """The cases of an edge, what overrides comes first: path, the role's condition (or always), the cases."""
+    for role in book.roles_of(piece):
+        part = book.role_part(role)
+        for at, edge in enumerate(part.edges if part is not None else ()):
+            if edge.name == edge_name:
+                yield ("pieces", AS + role, "edges", at, "allowance_mm"), _plays(book, role, piece), edge.allowance_mm
+    for at, edge in enumerate(book.pieces[piece].edges):
+        if edge.name == edge_name:
+            yield ("pieces", piece, "edges", at, "allowance_mm"), (), edge.allowance_mm
+
+
+def _plays(book: Book, role: str, piece: str) -> Condition:
+    """When the piece plays the role."""
+    found: list[Condition] = [condition(play.when) for play in book.document.roles[role] if play.piece == piece]
+    return () if () in found else tuple(mapping for one in found for mapping in one)
+
+
+def _constant_allowances(book: Book, piece: str) -> None:
+    for edge in book.pieces[piece].edges:
+        for path, _, cases in _layers(book, piece, edge.name):
+            own = path[1] == piece
+            values = {case.mm for case in cases or ()}
+            if own and cases and all(case.when is not None for case in cases):
+                values.add(book.usual_allowance_mm(piece, edge.name))
+            if not own:
+                # A role that overrides what the piece says of itself makes the same edge vary with the role.
+                values |= {case.mm for case in edge.allowance_mm or ()} or {book.usual_allowance_mm(piece, edge.name)}
+            if len(values) > 1:
+                book.note(
+                    "varying-allowance",
+                    path,
+                    seen=f"allowances of {' and '.join(f'{one:g}' for one in sorted(values))} mm on "
+                    f"`{piece}.{edge.name}`, whose cutting line is drawn",
+                    expected="one allowance, for the cutting line can't move",
+                    mend="draw the piece with its stitching line, or leave one allowance",
+                    key=True,
+                )
+
+
+def _folds_without_allowance(book: Book, piece: str) -> None:
+    entries: list[tuple[Path, Condition, CutDoc]] = []
+    for source, part in book.sources(piece):
+        plays = _plays(book, source.removeprefix(AS), piece) if source.startswith(AS) else ()
+        entries += [(("pieces", source, "cut", at), plays, entry) for at, entry in enumerate(part.cut)]
+    folds = {entry.fold_edge for _, _, entry in entries if entry.mode == "fold" and entry.fold_edge is not None}
+    if not folds:
+        return
+    layers = {edge: list(_layers(book, piece, edge)) for edge in folds}
+    exists = condition(book.pieces[piece].when)
+    asked: list[Condition] = [exists]
+    for _, plays, entry in entries:
+        asked += [plays, condition(entry.when)]
+    for of_edge in layers.values():
+        for _, plays, cases in of_edge:
+            asked += [plays, *(condition(case.when) for case in cases or ())]
+    names = names_in_all(asked)
+    told_of: set[Path] = set()
+    for size in book.document.sizes:
+        for chosen in book.combinations.over(names, size):
+            if not holds(exists, chosen):
+                continue
+            cloths: set[str] = set()
+            for path, plays, entry in entries:
+                if entry.cloth in cloths or not holds(plays, chosen) or not holds(condition(entry.when), chosen):
+                    continue
+                cloths.add(entry.cloth)
+                if entry.mode != "fold" or entry.fold_edge is None or path in told_of:
+                    continue
+                allowance_mm = _allowance_mm(
+                    layers[entry.fold_edge], chosen, book.usual_allowance_mm(piece, entry.fold_edge)
+                )
+                if allowance_mm:
+                    told_of.add(path)
+                    book.note(
+                        "fold-with-allowance",
+                        (*path, "fold_edge"),
+                        seen=f"`{piece}.{entry.fold_edge}` on the fold with an allowance of {allowance_mm:g} mm "
+                        f"({told(chosen)})",
+                        expected="no allowance on the fold",
+                        mend=f"write `allowance_mm: 0` for {quoted(entry.fold_edge)}",
+                    )
+
+
+def _allowance_mm(
+    layers: list[tuple[Path, Condition, list[CaseDoc] | None]], chosen: dict[str, str], usual_mm: float
+) -> float:
+    """The allowance in this combination. An edge that only a cut-off makes is not among the layers: none is known."""
+    for _, plays, cases in layers:
+        if holds(plays, chosen):
+            for case in cases or ():
+                if holds(condition(case.when), chosen):
+                    return case.mm
+    return usual_mm if layers else 0.0

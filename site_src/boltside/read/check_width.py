@@ -1,0 +1,50 @@
+"""Is there a cloth wide enough for every piece?"""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from boltside.pattern import Outline
+from boltside.read.book import Book
+from boltside.read.check_shapes import GRAIN_TURN_DEG, grain_deg
+from boltside.read.yaml_tree import Path
+
+SELVEDGE_MM: Final = 15.0
+"""Lost at each selvedge of a bolt. Common practice."""
+
+
+def check_width(book: Book) -> None:
+    """Note pieces wider, as drawn, than every width of a cloth they are cut from, in every way of laying."""
+    for source, path, entry in book.cut_entries():
+        cloth = book.document.cloths.get(entry.cloth)
+        if cloth is None or not book.checked.whole("cloths", entry.cloth):
+            continue
+        widest_mm = max(cloth.widths_mm)
+        flat_mm = widest_mm - 2 * SELVEDGE_MM if "flat" in cloth.ways else 0.0
+        folded_mm = widest_mm / 2 - SELVEDGE_MM if "folded" in cloth.ways else 0.0
+        for piece in book.players(source):
+            grain = book.pieces[piece].grain or "lengthwise"
+            for size, outline in book.outlines.get(piece, {}).items():
+                across_mm = across_grain_mm(outline, grain)
+                opened_mm = 2 * across_mm if entry.mode == "fold" else across_mm
+                if across_mm > folded_mm and opened_mm > flat_mm:
+                    _note(book, path, piece, size, opened_mm, max(flat_mm, folded_mm), widest_mm)
+                    break
+
+
+def across_grain_mm(outline: Outline, grain: str) -> float:
+    """How wide the outline lies across the cloth, in mm."""
+    across = math.radians(grain_deg(outline) - GRAIN_TURN_DEG[grain] + 90)
+    reach = [x * math.cos(across) + y * math.sin(across) for x, y in outline.outline_mm]
+    return max(reach) - min(reach)
+
+
+def _note(book: Book, path: Path, piece: str, size: str, opened_mm: float, usable_mm: float, widest_mm: float) -> None:
+    book.note(
+        "too-wide",
+        (*path, "cloth"),
+        seen=f"`{piece}` in size {size}, {opened_mm:.0f} mm across the grain",
+        expected=f"at most {usable_mm:.0f} mm, what a cloth of {widest_mm:.0f} mm has between its selvedges",
+        mend="add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a seam",
+    )
