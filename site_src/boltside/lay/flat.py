@@ -11,6 +11,7 @@ from typing import Final
 
 import spyrrow
 
+from .folded import solve_by_filling
 from .model import Lay, LayRequest, Placement, SolveFailed, check_widths, usable_width_mm
 from .outlines import posed, solver_outline
 from .settle import fits_across, settled
@@ -52,7 +53,10 @@ def solve_flat(request: LayRequest, *, seed: int = SEEDS[0], failures: int = STO
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
-        placements = _solve(slots, strip_mm, seed, failures)
+        try:
+            placements = _solve(slots, strip_mm, seed, failures)
+        except SolveFailed:
+            continue
         length_mm, placements = settled(slots, placements, usable_mm)
         if fits_across(slots, placements, usable_mm):
             return Lay(
@@ -62,7 +66,8 @@ def solve_flat(request: LayRequest, *, seed: int = SEEDS[0], failures: int = STO
                 bolt_width_mm=request.bolt_width_mm,
                 one_way=request.one_way,
             )
-    raise SolveFailed("the solver's lay reaches beyond the selvedges")
+    # The library gives up on pieces that are all but as wide as the cloth. The other search does not.
+    return solve_by_filling(request)
 
 
 def _solve(slots: tuple[Slot, ...], strip_mm: float, seed: int, failures: int) -> tuple[Placement, ...]:

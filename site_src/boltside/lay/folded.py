@@ -35,7 +35,7 @@ def _table(_items: frozenset[object]) -> NoFitTable:
     return NoFitTable()
 
 
-def solve_folded(request: LayRequest, *, seed: int = SEED, trials: int = TRIALS, quality: Quality = "full") -> Lay:
+def solve_by_filling(request: LayRequest, *, seed: int = SEED, trials: int = TRIALS, quality: Quality = "full") -> Lay:
     """Lay pieces by bottom-left fill: on folded cloth, or a quick draft on flat cloth.
 
     Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with.

@@ -35,9 +35,9 @@ def solve(request: LayRequest, quality: Quality) -> Lay:
     Raises: :class:`.model.TooWide`, :class:`.model.SolveFailed`.
     """
     if quality == "draft":
-        return folded.solve_folded(request, trials=folded.DRAFT_TRIALS, quality="draft")
+        return folded.solve_by_filling(request, trials=folded.DRAFT_TRIALS, quality="draft")
     if request.way == "folded":
-        return folded.solve_folded(request)
+        return folded.solve_by_filling(request)
     return flat.solve_flat(request)
 
 
