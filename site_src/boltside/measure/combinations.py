@@ -70,14 +70,17 @@ def condition_for(
         one = universe[index]
         if mappings and holds(mappings, one):
             continue
-        mappings.append(_widened({name: (word,) for name, word in one.items()}, rest, words))
+        mappings.append(_widened({name: (word,) for name, word in one.items()}, picked, rest, words))
     return tuple(mappings)
 
 
 def _widened(
-    mapping: dict[str, tuple[str, ...]], rest: Sequence[Mapping[str, str]], words: Mapping[str, Sequence[str]]
+    mapping: dict[str, tuple[str, ...]],
+    picked: Sequence[Mapping[str, str]],
+    rest: Sequence[Mapping[str, str]],
+    words: Mapping[str, Sequence[str]],
 ) -> dict[str, tuple[str, ...]]:
-    """The mapping with as few names, and then as many words a name, as never hold for any of the rest."""
+    """The mapping with as few names, and then as many words of use, as never hold for any of the rest."""
     order = [name for name in words if name in mapping]
     for name in reversed(order):
         without = {other: mapping[other] for other in order if other in mapping and other != name}
@@ -87,7 +90,8 @@ def _widened(
         for word in words[name]:
             if word not in mapping[name]:
                 wider = {**mapping, name: tuple(w for w in words[name] if w in (*mapping[name], word))}
-                if not any(holds([wider], one) for one in rest):
+                of_use = any(holds([wider], one) and not holds([mapping], one) for one in picked)
+                if of_use and not any(holds([wider], one) for one in rest):
                     mapping = wider
     return {name: mapping[name] for name in order if name in mapping}
 

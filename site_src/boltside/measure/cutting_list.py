@@ -226,11 +226,8 @@ def _agree(a: Mapping[str, Polyline], b: Mapping[str, Polyline]) -> bool:
 
 
 def _named(lines: list[CutLine]) -> list[CutLine]:
-    """The lines with ids: piece, cloth, interfaced area, and the alternatives where there are several."""
-    bases = [
-        ".".join([line.piece, line.cloth, *([line.area or "whole"] if line.kind == "interfacing" else [])])
-        for line in lines
-    ]
+    """The lines with ids: piece, cloth, interfaced area and copies, and the alternatives where there are several."""
+    bases = [".".join([line.piece, line.cloth, *_what(line)]) for line in lines]
     named: list[CutLine] = []
     taken: set[str] = set()
     for line, base in zip(lines, bases, strict=True):
@@ -244,3 +241,10 @@ def _named(lines: list[CutLine]) -> list[CutLine]:
         taken.add(line_id)
         named.append(replace(line, line_id=line_id))
     return named
+
+
+def _what(line: CutLine) -> list[str]:
+    """What of the piece is interfaced, on which copies; nothing for the piece itself."""
+    if line.kind == "cut":
+        return []
+    return [line.area or "whole", *(["-".join(line.carried_by)] if line.carried_by else [])]

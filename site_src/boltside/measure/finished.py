@@ -85,15 +85,26 @@ def _cases(
         if piece.name in named:
             names |= set(choices_of_piece(pattern, piece))
     occur = occurring(pattern, sorted(names))
-    found: dict[tuple[tuple[str, float], ...], list[dict[str, str]]] = {}
+    found: list[tuple[dict[str, float], list[dict[str, str]]]] = []
     by_choices: dict[tuple[tuple[str, str], ...], dict[str, float]] = {}
     for size, combinations in occur.items():
         for one in combinations:
             if holds(when, with_size(one, size)):
-                by_choices.setdefault(tuple(one.items()), {})[size] = value(make_garment(pattern, size, one))
+                by_choices.setdefault(tuple(one.items()), {})[size] = value(
+                    make_garment(pattern, size, one, only=named)
+                )
     for items, by_size in by_choices.items():
-        key = tuple((size, round(mm, SAME_LENGTH_DIGITS)) for size, mm in by_size.items())
-        found.setdefault(key, []).extend(with_size(dict(items), size) for size in by_size)
+        rounded = {size: round(mm, SAME_LENGTH_DIGITS) for size, mm in by_size.items()}
+        # Combinations that exist in some sizes only go with those that agree with them there.
+        agree = (one for one in found if all(one[0].get(size, at) == at for size, at in rounded.items()))
+        mm, where = next(agree, ({}, []))
+        if not where:
+            found.append((mm, where))
+        mm.update(rounded)
+        where += [with_size(dict(items), size) for size in by_size]
     return tuple(
-        LengthCase(when=shortest_condition(pattern, occur, where), mm=dict(key)) for key, where in found.items()
+        LengthCase(
+            when=shortest_condition(pattern, occur, where), mm={size: mm[size] for size in pattern.sizes if size in mm}
+        )
+        for mm, where in found
     )

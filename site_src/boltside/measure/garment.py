@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import weakref
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -48,15 +48,18 @@ _made: dict[int, dict[Any, Any]] = {}
 """Lines already worked out, by the piece they belong to; forgotten when the piece is."""
 
 
-def make_garment(pattern: Pattern, size: str, chosen: ChoiceSet) -> Garment:
+def make_garment(pattern: Pattern, size: str, chosen: ChoiceSet, *, only: Container[str] | None = None) -> Garment:
     """The garment in one size and one set of choices, as it is cut and sewn.
 
-    Arguments: the pattern, one of its sizes, and what was chosen (choices that are not asked are absent).
+    Arguments: the pattern, one of its sizes, what was chosen (choices that are not asked are absent), and the names
+    of the pieces to make (all, if left out).
     Raises: :class:`MeasureError` where the outlines can't be made as the pattern says, or a role has no player.
     """
     asked = with_size(chosen, size)
     pieces = {}
     for piece in pattern.pieces:
+        if only is not None and piece.name not in only:
+            continue
         made = make_piece(pattern, piece, size, chosen)
         if made is not None:
             pieces[piece.name] = made
