@@ -25,6 +25,9 @@ from .units import BUY_STEP_MM, Shown, buy_mm, eighth_yards, metres, mixed, need
 SQUARING_MM = 30
 """Added to an amount to buy, because the ends of a cut are rarely square. Common practice."""
 
+WIDEST_USUAL_MM = 2000
+"""Wider dress cloth is rare, so a number is not taken for a slip of the unit that would make it so. Common practice."""
+
 WAYS = {"folded": "folded once, right sides together", "flat": "laid flat, in one layer"}
 """Ways of laying in words."""
 
@@ -116,7 +119,7 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
     if answer is None:
         code, said, reasons = _why_not(request, cloth, demand, way, width_mm, lays, flat=laid.get("flat"))
         least_mm = reasons.get("reckoned_from_mm")
-        offer = hint(typed, request.unit, WIDTH, least_mm) if least_mm else ""
+        offer = hint(typed, request.unit, WIDTH, least_mm, WIDEST_USUAL_MM) if least_mm else ""
         return refuse(code, say(said, offer), width_mm=width_mm, way=way, **reasons)
 
     buy_length_mm = answer.length_mm + SQUARING_MM

@@ -130,14 +130,15 @@ def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
     return Typed(code=asked.code, said=say(f"{shown} {asked.refusal}.{offer}"))
 
 
-def hint(typed: Typed, unit: Unit, asked: Asked, lowest_mm: float = 0) -> str:
+def hint(typed: Typed, unit: Unit, asked: Asked, lowest_mm: float = 0, highest_mm: float | None = None) -> str:
     """A sentence offering the first other unit in which a bare number would make sense, or nothing.
 
     Arguments: what was typed (with its own unit nothing is offered); the unit it was read in; what the field is
-    about; ``lowest_mm`` asks for at least so much.
+    about; ``lowest_mm`` and ``highest_mm`` narrow its bounds.
     """
+    most_mm = asked.highest_mm if highest_mm is None else highest_mm
     for name in ("cm", "in", "m", "mm") if typed.bare else ():
-        fits = max(asked.lowest_mm, lowest_mm) <= typed.number * UNITS[name][0] <= asked.highest_mm
+        fits = max(asked.lowest_mm, lowest_mm) <= typed.number * UNITS[name][0] <= most_mm
         if fits and name != unit:
             return f" If you mean {UNITS[name][2]}, type {typed.bare} {name}."
     return ""

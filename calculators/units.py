@@ -109,8 +109,8 @@ def measured(mm: float) -> Shown:
     >>> measured(612.4), measured(470), measured(-20)
     (Shown(cm='61.2 cm', inch='24 1/8 in'), Shown(cm='47 cm', inch='18 1/2 in'), Shown(cm='-2 cm', inch='-3/4 in'))
     """
-    sign = "-" if mm < 0 else ""
     whole = (tenths(abs(mm)) + 5) // 10
+    sign = "-" if mm < 0 and whole else ""
     return Shown(f"{sign}{_trimmed(whole * 10, 1)} cm", f"{sign}{mixed(_nearest_inches(abs(mm), 8), 8)} in")
 
 

@@ -1,0 +1,44 @@
+"""The cutting list in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from boltside.calculators.cutting_list import how_cut
+
+Ask = Callable[..., dict[str, dict[str, Any]]]
+
+
+@pytest.mark.parametrize(
+    ("mode", "count", "face", "words"),
+    [
+        ("pair", 2, "up", "1 mirrored pair"),
+        ("pair", 4, "up", "2 mirrored pairs"),
+        ("fold", 1, "up", "1 on the fold"),
+        ("single", 2, "up", "2"),
+        ("single", 1, "down", "1, wrong side up"),
+    ],
+)
+def test_how_it_is_cut(mode: str, count: int, face: str, words: str) -> None:
+    assert how_cut({"kind": "cut", "mode": mode, "count": count, "face": face}) == words
+
+
+def test_the_list_holds_what_was_chosen(ask: Ask) -> None:
+    said = ask("panel", choices={"length": "waist", "sleeves": "none"})["cutting-list"]
+    assert [row["id"] for row in said["data"]["rows"]] == [
+        "front.outer.waist",
+        "back.outer.waist",
+        "waist-band.outer",
+        "facing.outer",
+        "front.lining.waist",
+        "back.lining.waist",
+        "front.interfacing.front-edge",
+    ]
+    assert said["text"].startswith(
+        "Outer cloth. Front: 1 mirrored pair (wearer's left carries the buttonholes; "
+        "wearer's right carries the buttons). "
+        "Back: 1 on the fold. Waistband: 1. Front facing: 1 mirrored pair. Lining. "
+    )
+    assert "wearer&#x27;s left" in said["html"]

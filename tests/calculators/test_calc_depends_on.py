@@ -1,0 +1,97 @@
+"""Fragments say truly what they depend on: requests that agree on it get the same fragment."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from boltside.calculators.door import answer
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+WIDTHS = st.sampled_from(["", "110", "137", "54", "150 cm", "20", "abc", "0.9 m"])
+WAYS = st.sampled_from(["", "folded", "flat", "rolled"])
+TYPED = st.sampled_from(["", "92", "50", "36", "1 m", "-3", "tall"])
+
+
+def sheet_names() -> list[str]:
+    """The example sheet and the shop's own patterns."""
+    from cases.real_sheets import pattern_names
+
+    return ["example-jacket", *pattern_names()]
+
+
+@pytest.fixture
+def opened(request: pytest.FixtureRequest) -> dict[str, Any]:
+    """The sheet of that name, opened."""
+    from cases.make_sheet_example import make
+    from cases.real_sheets import real_sheet
+
+    made = make() if request.param == "example-jacket" else real_sheet(request.param)
+    answer("open", json.dumps(made))
+    return made
+
+
+@st.composite
+def requests(draw: st.DrawFn, sheet: dict[str, Any]) -> dict[str, Any]:
+    """A request about the sheet, good or bad, but for sizes, of which only the pattern's own are asked."""
+    choices = {}
+    for choice in sheet["choices"]:
+        words = [one["name"] for one in choice["alternatives"]]
+        choices[choice["name"]] = draw(st.sampled_from([*words, "", "odd"]))
+    cloths = {one["name"]: {"width": draw(WIDTHS), "way": draw(WAYS)} for one in sheet["cloths"]}
+    typed = {name: draw(TYPED) for name in ("height", "chest", "waist", "hip")}
+    size = draw(st.sampled_from([*sheet["sizes"], ""]))
+    unit = draw(st.sampled_from(["cm", "in"]))
+    return {"pattern": sheet["pattern"], "size": size, "choices": choices, "cloths": cloths, "unit": unit, **typed}
+
+
+def mixed(one: dict[str, Any], other: dict[str, Any], depends_on: list[str]) -> dict[str, Any]:
+    """`other`, made to agree with `one` on what is named; typed widths are taken over as lengths with their unit."""
+    made: dict[str, Any] = json.loads(json.dumps(other))
+    for name in depends_on:
+        if name in one["choices"]:
+            made["choices"][name] = one["choices"][name]
+        elif name.startswith(("width.", "way.")):
+            part, cloth = name.split(".")
+            made["cloths"][cloth][part] = one["cloths"][cloth][part]
+            if part == "width" and one["cloths"][cloth][part]:
+                made["unit"] = one["unit"]
+        else:
+            made[name] = one[name]
+    return made
+
+
+def fragments(name: str, request: dict[str, Any]) -> dict[str, Any]:
+    said = json.loads(answer(name, json.dumps(request)))
+    return {fragment["id"]: fragment for fragment in said["fragments"]}
+
+
+@pytest.mark.parametrize("opened", sheet_names(), indirect=True)
+@pytest.mark.parametrize("name", ["panel", "size"])
+def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) -> None:
+    sheet = opened
+
+    @settings(max_examples=40, deadline=None)
+    @given(requests(sheet), requests(sheet))
+    def law(one: dict[str, Any], other: dict[str, Any]) -> None:
+        said = fragments(name, one)
+        seen: dict[tuple[str, ...], dict[str, Any]] = {}
+        for key, fragment in said.items():
+            depends_on = tuple(fragment["depends_on"])
+            if depends_on not in seen:
+                seen[depends_on] = fragments(name, mixed(one, other, list(depends_on)))
+            assert seen[depends_on].get(key) == fragment
+
+    law()
+
+
+@pytest.mark.parametrize("opened", sheet_names(), indirect=True)
+def test_what_is_declared_exists(opened: dict[str, Any]) -> None:
+    sheet = opened
+    known = {"size", "unit", "height", "chest", "waist", "hip", *(one["name"] for one in sheet["choices"])}
+    known |= {f"{part}.{one['name']}" for part in ("width", "way") for one in sheet["cloths"]}
+    for name in ("panel", "size"):
+        for fragment in fragments(name, {"pattern": sheet["pattern"]}).values():
+            assert set(fragment["depends_on"]) <= known

@@ -1,0 +1,45 @@
+"""Finished measurements and their ease."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from boltside.calculators.finished import case_mm
+
+Ask = Callable[..., dict[str, dict[str, Any]]]
+
+
+def test_the_first_case_that_holds_is_taken() -> None:
+    cases = [{"when": [{"length": ["hip"]}], "mm": {"92": 330.0}}, {"when": [], "mm": {"92": 240.0}}]
+    assert case_mm(cases, {"length": "hip"}, "92") == 330.0
+    assert case_mm(cases, {"length": "waist"}, "92") == 240.0
+    assert case_mm(cases[:1], {"length": "waist"}, "92") is None
+    assert case_mm(cases, {}, "68") is None
+
+
+def test_ease_over_the_body_is_said(ask: Ask) -> None:
+    said = ask("panel", size="92")["finished.chest"]
+    # The sheet: 4 × (503 // 4) + 92.4 = 592.4 mm finished over a chest of 503 mm.
+    assert said["text"] == "Chest, finished: 59.2 cm, 8.9 cm more than the body"
+    assert said["data"] == {
+        "measurement": "chest",
+        "mm": 592.4,
+        "body": "chest",
+        "body_mm": 503,
+        "ease_mm": 89.4,
+        "ease_meant_mm": {"woven": [60, 140]},
+    }
+
+
+def test_less_than_the_body_is_said_as_such(ask: Ask, sheet: dict[str, Any]) -> None:
+    from boltside.calculators.finished import finished_fragments
+    from boltside.calculators.request import read_request
+
+    tight = {**sheet["finished"][0], "cases": [{"when": [], "mm": {"92": 483}}]}
+    (said,) = finished_fragments(read_request({**sheet, "finished": [tight]}, {"size": "92"}))
+    assert said.said.text == "Chest, finished: 48.3 cm, 2 cm less than the body"
+
+
+def test_a_measurement_that_is_not_there_is_silent(ask: Ask) -> None:
+    assert ask("panel", choices={"sleeves": "none"})["finished.sleeve"]["text"] == ""

@@ -1,0 +1,43 @@
+"""Escaping and the two systems of units in one sentence."""
+
+from __future__ import annotations
+
+from html import unescape
+
+from boltside.calculators.fragments import NOTHING, escaped, joined, quoted, say
+from boltside.calculators.units import Shown
+from hypothesis import given
+from hypothesis import strategies as st
+
+
+@given(st.text())
+def test_law_escaping_can_be_undone_and_leaves_nothing_special(text: str) -> None:
+    shown = escaped(text)
+    assert not set("<>\"'") & set(shown)
+    assert unescape(shown) == unescape(escaped(text)) and shown.count("&") == sum(text.count(s) for s in "<>&\"'")
+
+
+def test_both_systems_stand_in_the_html_and_one_in_each_text() -> None:
+    said = say("Buy ", Shown("1.35 m", "1 1/2 yd"), " & go")
+    assert (said.text, said.text_inch) == ("Buy 1.35 m & go", "Buy 1 1/2 yd & go")
+    assert said.html == ('Buy <span class="in-cm">1.35 m</span><span class="in-inch">1 1/2 yd</span> &amp; go')
+
+
+def test_what_is_the_same_or_empty_in_one_system_is_not_doubled() -> None:
+    assert say(Shown("0", "0")).html == "0"
+    assert say(Shown("5 cm less", "")).html == '<span class="in-cm">5 cm less</span>'
+
+
+def test_empty_sentences_leave_no_gap() -> None:
+    assert joined([NOTHING, say("One."), say(""), say("Two.")]).text == "One. Two."
+    assert joined([]) == NOTHING
+
+
+@given(st.text(max_size=60))
+def test_law_quoted_text_can_be_sent(text: str) -> None:
+    assert "\u202e" not in quoted(text) and len(quoted(text)) <= 27
+    quoted(text).encode("utf-8")
+
+
+def test_half_characters_are_dropped() -> None:
+    assert quoted("a\ud800b") == "“a b”"

@@ -1,0 +1,82 @@
+"""Spec sheets of the shop's own patterns, with stand-in lay lengths, for tests of the calculators.
+
+The true lengths take hours to solve and are tested where they are made; here only their form matters: sets, ways,
+sizes, widths. A stand-in length is the pieces' area over the usable width, at least the longest piece.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from math import ceil
+from pathlib import Path
+from typing import Any
+
+from boltside.calculators.choices import all_allowed
+from boltside.calculators.conditions import holds
+from shapely import Polygon
+
+from boltside.lay.model import usable_width_mm, width_on_cloth_mm
+from boltside.measure.cutting_list import cut_lines
+from boltside.measure.lay_items import lay_item
+from boltside.pattern import Pattern
+from boltside.read.folder import read_pattern
+from boltside.spec.json_form import choice_json, rule_json
+from boltside.spec.sheet import make_sheet
+
+DATA = Path(__file__).parents[2] / "data"
+
+
+def pattern_names() -> list[str]:
+    """The folders of the shop's patterns."""
+    return sorted(path.parent.name for path in (DATA / "patterns").glob("*/pattern.yaml"))
+
+
+@cache
+def pattern(name: str) -> Pattern:
+    """One of the shop's patterns, read once."""
+    return read_pattern(DATA / "patterns" / name, DATA / "body_charts")
+
+
+@cache
+def real_sheet(name: str) -> dict[str, Any]:
+    """Its spec sheet, with stand-in lays."""
+    return make_sheet(pattern(name), stand_in_lays(pattern(name)))
+
+
+def real_sheets() -> list[dict[str, Any]]:
+    """The spec sheets of all the shop's patterns."""
+    return [real_sheet(name) for name in pattern_names()]
+
+
+def stand_in_lays(pattern: Pattern) -> dict[str, Any]:
+    """Lay lengths from areas, in the form in which the true ones are published."""
+    lines = cut_lines(pattern)
+    choices = [choice_json(choice) for choice in pattern.choices]
+    rules = [rule_json(rule) for rule in pattern.rules]
+    chosen = [one for size in pattern.sizes for one in all_allowed(choices, rules, size, steps_too=False)]
+    published: dict[str, Any] = {}
+    for cloth in pattern.cloths:
+        of_cloth = [line for line in lines if line.cloth == cloth.name]
+        demands = {tuple(line.line_id for line in of_cloth if holds(line.when, one)) for one in chosen}
+        sets = sorted(demand for demand in demands if demand)
+        lengths: dict[str, Any] = {way: {} for way in cloth.ways}
+        for way in cloth.ways:
+            for size in pattern.sizes:
+                items = {line.line_id: lay_item(pattern, line, size) for line in of_cloth if size in line.sizes}
+                for width in cloth.widths_mm:
+                    usable = usable_width_mm(width, "flat")
+                    row = []
+                    for index, members in enumerate(sets):
+                        laid = [items[name] for name in members if name in items]
+                        across = max(width_on_cloth_mm(item, "folded" if way == "folded" else "flat") for item in laid)
+                        if across > usable / (2 if way == "folded" else 1):
+                            continue
+                        each = [Polygon(item.outline_mm).area * item.count for item in laid]
+                        doubled = [2 if item.mode == "fold" else 1 for item in laid]
+                        area = sum(one * by for one, by in zip(each, doubled, strict=True))
+                        longest = max(max(x for x, _ in item.outline_mm) for item in laid)
+                        row.append([index, ceil(max(longest, area / usable))])
+                    if row:
+                        lengths[way].setdefault(size, {})[f"{width:g}"] = row
+        published[cloth.name] = {"sets": [list(members) for members in sets], "lengths": lengths}
+    return published
