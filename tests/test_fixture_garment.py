@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import sys
+import runpy
 from pathlib import Path
 from typing import Any
 
@@ -20,9 +20,7 @@ from boltside.pattern import EdgeRule, Pattern, RingRule
 from boltside.read.folder import read_pattern
 
 GARMENT = Path(__file__).parent / "garment"
-sys.path.insert(0, str(GARMENT))
-
-from by_hand import SETS  # noqa: E402
+SETS: dict[str, dict[str, Any]] = runpy.run_path(str(GARMENT / "by_hand.py"))["SETS"]
 
 NEAR_MM = 0.01
 NEAR_MM2 = 1.0
