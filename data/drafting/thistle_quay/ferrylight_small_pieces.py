@@ -68,6 +68,7 @@ def draw_pocket_lining(m: Measures) -> Drawn:
     width_mm, height_mm = pocket_width_mm(m), pocket_height_mm(m) - POCKET_FACING_MM
     return Drawn(
         outline={"top-left": line(0j, complex(width_mm, 0)), "top-right": pocket_path(m, 0j, height_mm)},
+        points={"bottom": complex(width_mm / 2, height_mm)},
         lines={"grain": straight_grain(width_mm / 2, GRAIN_END_MM * 2, height_mm - GRAIN_END_MM * 2)},
     )
 
