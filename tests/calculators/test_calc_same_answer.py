@@ -63,12 +63,9 @@ def test_every_pair_of_alternatives_that_can_meet_is_asked() -> None:
     from cases.real_sheets import real_sheets
 
     for sheet in [make(), *real_sheets()]:
-        asked = [json.loads(text) for name, text in cases([sheet]) if name == "panel" and text.startswith('{"c')]
-        met = [
-            set(completed(sheet["choices"], one["choices"]).items())
-            for one in asked
-            if isinstance(one["choices"], dict)
-        ]
+        texts = [text for name, text in cases([sheet]) if name == "panel" and text.startswith("{") and len(text) > 1]
+        asked = [json.loads(text).get("choices") for text in texts]
+        met = [set(completed(sheet["choices"], one).items()) for one in asked if isinstance(one, dict)]
         for a, b in _possible_pairs(sheet):
             assert any({a, b} <= one for one in met), (sheet["pattern"], a, b)
 

@@ -28,9 +28,9 @@ def title_of(line: CutLine) -> str:
 def notes_of(pattern: Pattern, line: CutLine) -> list[str]:
     """Plain sentences without a full stop: what copies carry, which copies get it, grain and fold."""
     notes = []
-    if line.kind == "cut":
+    if line.kind == "cut" and line.cloth == _main_cloth(pattern, line.piece):
         notes += [f"{words(copy.name)} carries the {_listed(copy.carries)}" for copy in line.copies if copy.carries]
-    elif line.carried_by:
+    if line.kind == "interfacing" and line.carried_by:
         notes.append(f"for the {_listed(line.carried_by)} only")
     grain = next(piece.grain for piece in pattern.pieces if piece.name == line.piece)
     grain_note = GRAIN_NOTES[grain]
@@ -39,6 +39,14 @@ def notes_of(pattern: Pattern, line: CutLine) -> list[str]:
     if line.unfolded:
         notes.append("cut whole: its fold does not run with the grain")
     return notes
+
+
+def _main_cloth(pattern: Pattern, piece_name: str) -> str:
+    """The first of the pattern's cloths that the piece is cut from: it carries the buttons, not its lining."""
+    owners = [piece.cut for piece in pattern.pieces if piece.name == piece_name]
+    owners += [role.cut for role in pattern.roles if any(play.piece == piece_name for play in role.plays)]
+    cloths = {entry.cloth for cut in owners for entry in cut}
+    return next(cloth.name for cloth in pattern.cloths if cloth.name in cloths)
 
 
 def _listed(names: tuple[str, ...]) -> str:

@@ -20,7 +20,7 @@ from boltside.pattern import Measurement, Notion, Pattern, RingRule
 from boltside.spec.drawing import drawing_json
 from boltside.spec.json_form import Json, choice_json, condition_json, rule_json, tidy
 from boltside.spec.notes import notes_of, title_of
-from boltside.spec.simplify import coarse
+from boltside.spec.simplify import GRID_MM, coarse
 from boltside.spec.steps_html import steps_html
 
 FORMAT = 1
@@ -81,7 +81,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays) -> Json:
         "finished": [_finished(pattern, measurement) for measurement in pattern.measurements],
         "notions": [_notion(pattern, notion) for notion in pattern.notions],
         "outlines": {
-            line.line_id: {size: coarse(cutting_outline_mm(pattern, line, size)) for size in line.sizes}
+            line.line_id: {size: coarse(cutting_outline_mm(pattern, line, size), GRID_MM) for size in line.sizes}
             for line in lines
         },
         "drawing": drawing_json(pattern),
