@@ -87,7 +87,7 @@ def _choices(sheet: Sheet, draw: random.Random) -> list[Case]:
     found = [_ask("panel", sheet, draw, {}, size="", cloths={}, unit="cm")]
     while left:
         wanted = left[0]
-        chosen = _with_askers(sheet, {**_any_choices(sheet, draw), **dict(wanted)})
+        chosen = {**_any_choices(sheet, draw), **_with_askers(sheet, dict(wanted))}
         asked = set(completed(choices, chosen).items())
         done = [one for one in left if set(one) <= asked]
         left = [one for one in left if one not in done and one != wanted]
@@ -95,14 +95,17 @@ def _choices(sheet: Sheet, draw: random.Random) -> list[Case]:
     return found
 
 
-def _with_askers(sheet: Sheet, chosen: dict[str, str]) -> dict[str, str]:
-    """The choices changed so that as many as possible are asked: what asks about another is set to let it be asked."""
-    for one in reversed(sheet["choices"]):
-        for mapping in one["asked_when"][:1]:
+def _with_askers(sheet: Sheet, wanted: dict[str, str]) -> dict[str, str]:
+    """What is wanted, with what lets it be asked; where two wants exclude each other, they stay as they are."""
+    conditions = {one["name"]: one["asked_when"] for one in sheet["choices"]}
+    todo = list(wanted)
+    while todo:
+        for mapping in conditions[todo.pop()][:1]:
             for name, words in mapping.items():
-                if name != "size" and chosen.get(name) not in words and one["name"] in chosen:
-                    chosen = {**chosen, name: words[0]}
-    return chosen
+                if name in conditions and name not in wanted:
+                    wanted = {**wanted, name: words[0]}
+                    todo.append(name)
+    return wanted
 
 
 def _cloths(sheet: Sheet, draw: random.Random) -> list[Case]:
