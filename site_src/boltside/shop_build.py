@@ -86,7 +86,7 @@ def collect(
     """Put a shop's parts together.
 
     Arguments: the folder of the data; the folder of the page's scripts; the project's folder, below which the
-    browser's Python is cached; `say` is told what takes long; `sheets` stands in for the sheets made from the data (for tests).
+    browser's Python is cached; `say` is told what takes long; `sheets` stands in for those made from the data.
     Raises: BoltsideError with a full text when the data cannot be made into sheets or a file is missing.
     """
     if sheets is None:

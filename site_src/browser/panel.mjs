@@ -39,10 +39,11 @@ const sent = new Map(); // question number to the text that was asked
 
 // ---- the form: what is chosen, and its place in the address ----
 
-// Only what differs from the page as it came.
+// Only what differs from the page as it came. A child's measurements stay out of it: addresses get passed on.
 function changes() {
   const found = new URLSearchParams();
   for (const control of controls()) {
+    if (control.name.startsWith("own.")) continue;
     if (control.type === "radio" ? control.checked && !control.defaultChecked : control.value !== control.defaultValue) {
       found.set(control.name, control.value);
     }
@@ -177,8 +178,8 @@ function offerChanges(offers) {
       const button = document.createElement("button");
       button.type = "button";
       button.className = "plain";
-      const legend = control.closest("fieldset").querySelector("legend").textContent;
-      button.textContent = `${legend}: ${control.closest("label").textContent.trim()}`;
+      const question = control.closest("fieldset, [role=radiogroup]").querySelector("legend, .legend").textContent;
+      button.textContent = `${question}: ${control.closest("label").textContent.trim()}`;
       button.addEventListener("click", () => choose(control));
       return [button];
     }),
@@ -243,6 +244,17 @@ counterButton.addEventListener("click", () => {
   );
   dialog.showModal();
 });
+
+// While the questions are on the screen and the note is not, its first line stands at the foot of the screen. It
+// repeats what the note announces, so it is hidden from screen readers.
+
+const strip = document.querySelector("[data-strip]");
+const inSight = new Map();
+const watcher = new IntersectionObserver((entries) => {
+  for (const entry of entries) inSight.set(entry.target, entry.isIntersecting);
+  strip.hidden = !inSight.get(document.querySelector(".asks")) || inSight.get(document.querySelector(".note__lines"));
+});
+for (const part of document.querySelectorAll(".asks, .note__lines")) watcher.observe(part);
 
 // ---- the worker ----
 

@@ -22,6 +22,8 @@ NO_SCRIPT = (
     "This is the answer for the usual choices. Working out others needs JavaScript; "
     "the tables below hold every size and width."
 )
+MOST_IN_A_ROW = 6
+"""Sizes beyond this many stand in two rows on a phone, so that each mark is at least 44 px wide."""
 WAY_TITLES = {"folded": "Folded once", "flat": "Flat, one layer"}
 OWN_MEASUREMENTS = {
     "height": ("Height", "from the top of the head to the floor, without shoes"),
@@ -46,12 +48,15 @@ def radio(name: str, value: str, label: object, *, checked: bool, described_by: 
 def sizes(sheet: Sheet, size: str) -> Html:
     """The sizes as marks of a tape."""
     marks = join(radio("size", each, each, checked=each == size) for each in sheet["sizes"])
+    count = len(sheet["sizes"])
     return element(
-        "fieldset",
-        element("legend", "Size"),
-        element("div", marks, class_="tape", data_count=len(sheet["sizes"])),
+        "div",
+        element("span", "Size", id="size-title", class_="legend"),
         element("a", "Which one? Measure", href="#own"),
+        element("div", marks, class_="tape", data_columns=-(-count // 2) if count > MOST_IN_A_ROW else count),
         class_="sizes",
+        role="radiogroup",
+        aria_labelledby="size-title",
     )
 
 
@@ -171,9 +176,9 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
             slots.one("request", "p", class_="note__problem"),
             slots.one("choices", "p", class_="note__problem"),
             element("div", class_="note__changes", data_changes=True, hidden=True),
-            element("ul", *lines, class_="note__lines", data_counter=True),
+            element("ul", *lines, class_="note__lines bare", data_counter=True),
             slots.one("chosen-size", "p", class_="note__size"),
-            slots.group("choice.", "ul", "li", class_="note__choices", data_counter=True),
+            slots.group("choice.", "ul", "li", class_="note__choices bare", data_counter=True),
             slots.group("advice.", class_="note__advice"),
             data_calculator="panel",
             aria_live="polite",
@@ -187,3 +192,19 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
         class_="note",
         aria_labelledby="note-title",
     )  # fmt: skip
+
+
+def strip(sheet: Sheet, slots: Slots) -> Html:
+    """The first line of the answer at the foot of the screen, shown while the note itself is out of sight."""
+    first = sheet["cloths"][0]["name"]
+    return element(
+        "a",
+        slots.one(f"cloth.{first}", "span"),
+        element("span", "Whole note", class_="strip__go"),
+        href="#note-title",
+        class_="strip",
+        data_strip=True,
+        hidden=True,
+        aria_hidden="true",
+        tabindex="-1",
+    )

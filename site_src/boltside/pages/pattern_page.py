@@ -14,8 +14,8 @@ from boltside.pages import panel, tables
 from boltside.pages.cautions import cautions
 from boltside.pages.markup import Html, element, join
 from boltside.pages.slots import Slots
-from boltside.pages.words import condition_in_words
 from boltside.pages.why import why
+from boltside.pages.words import condition_in_words
 
 Sheet = Mapping[str, Any]
 
@@ -25,7 +25,7 @@ PARTS = (
     ("cutting-list", "Cutting list"),
     ("steps", "Sewing steps"),
     ("cautions", "Cautions"),
-    ("why", "Where the figures come from"),
+    ("why", "Why these figures"),
 )
 """The sections below the panel: id and heading."""
 
@@ -53,7 +53,7 @@ def pattern_page(
             the_panel(sheet, slots, request),
             element("nav", *(element("a", title, href=f"#{name}") for name, title in PARTS),
                     class_="jump", aria_label="On this page"),
-            section("size-chart", finished(sheet, slots), tables.size_chart(sheet)),
+            section("size-chart", finished(sheet, slots, request["size"]), tables.size_chart(sheet)),
             section("cloth", tables.cloth_tables(sheet)),
             section("cutting-list", slots.one("cutting-list", class_="cutting"), tables.cutting_list(sheet)),
             section("steps", steps(sheet)),
@@ -97,6 +97,7 @@ def the_panel(sheet: Sheet, slots: Slots, request: Mapping[str, Any]) -> Html:
             element("section", element("h2", "Which size?"), panel.own_measurements(sheet), class_="ask", id="own"),
             class_="asks",
         ),
+        panel.strip(sheet, slots),
         id=panel.FORM_ID,
         class_="panel",
         data_pattern=sheet["pattern"],
@@ -108,10 +109,13 @@ def section(name: str, *content: object) -> Html:
     return element("section", element("h2", dict(PARTS)[name]), *content, id=name, class_="part")
 
 
-def finished(sheet: Sheet, slots: Slots) -> Html:
+def finished(sheet: Sheet, slots: Slots, size: str) -> Html:
     """The finished measurements for the chosen size and options, one line each."""
     lines = [slots.one(f"finished.{measurement['name']}", "li") for measurement in sheet["finished"]]
-    return element("ul", *lines, class_="finished") if lines else Html("")
+    if not lines:
+        return Html("")
+    heading = element("h3", "Finished, size ", element("span", size, data_shown_size=True), ", with your options")
+    return join([heading, element("ul", *lines, class_="finished bare")])
 
 
 def steps(sheet: Sheet) -> Html:
@@ -127,7 +131,7 @@ def steps(sheet: Sheet) -> Html:
                 Html(step["html"]),
             )
         )
-    return join([Html(sheet["introduction_html"]), element("ol", *entries, class_="steps")])
+    return join([Html(sheet["introduction_html"]), element("ol", *entries, class_="steps bare")])
 
 
 def counter_note(sheet: Sheet) -> Html:

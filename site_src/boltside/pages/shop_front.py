@@ -12,7 +12,7 @@ from boltside.pages.words import size_span
 
 def shop_front(patterns: Sequence[tuple[Mapping[str, Any], Mapping[str, Any], str]]) -> Html:
     """The cards. Argument: for each pattern its sheet, the answer for its default choices, its address."""
-    return element("ul", *(element("li", card(*pattern)) for pattern in patterns), class_="cards")
+    return element("ul", *(element("li", card(*pattern)) for pattern in patterns), class_="cards bare")
 
 
 def card(sheet: Mapping[str, Any], answer: Mapping[str, Any], address: str) -> Html:

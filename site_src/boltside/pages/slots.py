@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from boltside.pages.markup import Html, element, join
+from boltside.pages.markup import Html, element
 
 
 class Slots:

@@ -1,110 +1,68 @@
 """Which tables does a pattern's page carry? Size chart, cloth table, cutting list.
 
-pandas arranges the figures; this file writes them as HTML with headings that a screen reader can follow. Both units
-stand in every cell. Nothing here computes a length: body and finished measurements come from the sheet, amounts to
-buy from the calculators.
+pandas arranges the figures; `table_html` writes them. Nothing here computes a length: body and finished measurements
+come from the sheet, amounts to buy from the calculators.
 """
 
 from __future__ import annotations
 
 import itertools
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 import pandas as pd
 
-from boltside.calculators.cloth import SQUARING_MM
 from boltside.calculators.choices import completed
 from boltside.calculators.conditions import SIZE
 from boltside.calculators.cutting_list import how_cut
 from boltside.calculators.door import answer
 from boltside.calculators.finished import case_mm
-from boltside.calculators.fragments import say
-from boltside.calculators.units import MM_PER_CM, Shown, metres
-from boltside.pages.lengths import NO_FIGURE, figure, unit_names, width_heading
-from boltside.pages.markup import Html, element, join, text
-from boltside.pages.words import condition_in_words, listed, lower_first
+from boltside.calculators.units import MM_PER_CM
+from boltside.pages.lengths import amount_to_buy, buying_units, column_of_figures, measuring_units, width_heading
+from boltside.pages.markup import Html, element, join
+from boltside.pages.table_html import table
+from boltside.pages.words import choices_in_words, condition_in_words
 
 Sheet = Mapping[str, Any]
 
 WAY_TITLES = {"folded": "Folded once", "flat": "Flat, one layer"}
-
-
-def table(frame: pd.DataFrame, *, caption: object, corner: str, row_name: str | None = None) -> Html:
-    """A frame as an HTML table: column levels as spanning headings, the index as sticky row headings.
-
-    Arguments: cells are text or `Html`; `corner` heads the row headings; `row_name="size"` marks each row with its
-    size, so that the row of the chosen size can be shown.
-    """
-    levels = frame.columns.nlevels
-    head = []
-    for level in range(levels):
-        cells = []
-        if level == 0:
-            cells.append(element("th", corner, scope="col", rowspan=levels if levels > 1 else None))
-        for title, span in runs(frame, level):
-            last = level == levels - 1
-            cells.append(
-                element("th", title, scope="col" if last and span == 1 else "colgroup",
-                        colspan=span if span > 1 else None)
-            )  # fmt: skip
-        head.append(element("tr", *cells))
-    body = []
-    for index, row in zip(frame.index, frame.itertuples(index=False, name=None), strict=True):
-        marks = {f"data_{row_name}": index} if row_name else {}
-        cells = [element("th", index, scope="row"), *(element("td", cell) for cell in row)]
-        body.append(element("tr", *cells, **marks))
-    whole = element(
-        "table",
-        element("caption", caption),
-        element("thead", *head),
-        element("tbody", *body),
-        class_="figures",
-    )
-    return element("div", whole, class_="wide", tabindex="0", role="region", aria_label=text(caption))
-
-
-def runs(frame: pd.DataFrame, level: int) -> list[tuple[str, int]]:
-    """The titles of one level of column headings with how many columns each spans, broken at upper levels."""
-    found: list[tuple[str, int]] = []
-    before: tuple[Any, ...] | None = None
-    for column in frame.columns:
-        upper = tuple(column)[: level + 1] if isinstance(column, tuple) else (column,)
-        if upper == before:
-            title, span = found[-1]
-            found[-1] = (title, span + 1)
-        else:
-            found.append((str(upper[-1]), 1))
-        before = upper
-    return found
+BODY, FINISHED, EASE = "Body", "Finished", "Ease"
+AGE_TITLE = "About"
 
 
 def size_chart(sheet: Sheet) -> Html:
-    """Body measurements, finished measurements for the default choices, and the ease between them, by size."""
+    """Body measurements, finished measurements for the usual choices, and the ease between them, by size."""
     body = sheet["body"]
     sizes = list(sheet["sizes"])
-    columns: dict[tuple[str, str], list[Html]] = {}
-    if body["ages"]:
-        columns["Body", "About"] = [text(body["ages"].get(size, NO_FIGURE)) for size in sizes]
-    for name in body["columns"]:
-        columns["Body", body_title(name)] = [figure(body["rows"][size].get(name)) for size in sizes]
-    ease: dict[tuple[str, str], list[Html]] = {}
-    for measurement in sheet["finished"]:
-        finished = [
+    rows = pd.DataFrame.from_dict(body["rows"], orient="index").reindex(index=sizes, columns=body["columns"])
+    rows.columns = pd.MultiIndex.from_product([[BODY], rows.columns])
+    made = {
+        measurement["name"]: [
             case_mm(measurement["cases"], completed(sheet["choices"], {SIZE: size}), size) for size in sizes
         ]
-        if not any(finished):
-            continue
-        columns["Finished", finished_title(measurement["title"])] = [figure(value) for value in finished]
-        if measurement["body"]:
-            bodies = [body["rows"][size].get(measurement["body"]) for size in sizes]
-            ease["Ease", body_title(measurement["body"])] = [
-                figure(made - bare) if made is not None and bare is not None else NO_FIGURE
-                for made, bare in zip(finished, bodies, strict=True)
-            ]
-    frame = pd.DataFrame(columns | ease, index=sizes)
-    return table(frame, caption=join(["All sizes, in ", unit_names()]), corner="Size", row_name="size")
+        for measurement in sheet["finished"]
+    }
+    finished = pd.DataFrame(made, index=sizes, dtype=float).dropna(axis="columns", how="all")
+    compared = {one["name"]: one["body"] for one in sheet["finished"] if one["body"] and one["name"] in finished}
+    ease = pd.DataFrame({name: finished[name] - rows[BODY, column] for name, column in compared.items()}, index=sizes)
+    titles = {measurement["name"]: finished_title(measurement["title"]) for measurement in sheet["finished"]}
+    finished.columns = pd.MultiIndex.from_product([[FINISHED], finished.columns])
+    ease.columns = pd.MultiIndex.from_product([[EASE], ease.columns])
+    chart = pd.concat([part for part in (rows, finished, ease) if not part.empty], axis="columns")
+    columns: list[tuple[str, str]] = chart.columns.to_list()
+    cells: dict[tuple[str, str], list[Any]] = {column: column_of_figures(chart[column]) for column in columns}
+    if body["ages"]:
+        cells[BODY, AGE_TITLE] = [body["ages"].get(size, "") for size in sizes]
+    order = sorted(cells, key=lambda column: (BODY, FINISHED, EASE).index(column[0]))
+    return table(
+        [(group, body_title(name) if group == BODY else titles[name]) for group, name in order],
+        [(size, [cells[column][at] for column in order]) for at, size in enumerate(sizes)],
+        caption=join(["All sizes, in ", measuring_units()]),
+        label="Size chart",
+        corner="Size",
+        row_name="size",
+    )
 
 
 def body_title(name: str) -> str:
@@ -122,33 +80,41 @@ def finished_title(title: str) -> str:
     >>> finished_title("Chest, finished"), finished_title("Back length")
     ('Chest', 'Back length')
     """
-    return title.removesuffix(", finished").removeprefix("Finished ").capitalize()
+    short = title.removesuffix(", finished").removeprefix("Finished ")
+    return short[:1].upper() + short[1:]
 
 
 def cloth_tables(sheet: Sheet) -> Html:
-    """For each cloth: how much to buy at each width, in each size, for the default choices."""
-    words = default_words(sheet)
-    intro = join(["How much to buy, in ", Html(say(Shown("metres", "yards")).html), f", with {words}." if words else "."])
+    """For each cloth: how much to buy at each width, in each size, for the usual choices."""
+    words = choices_in_words(sheet, completed(sheet["choices"], {}))
+    intro = join(["How much to buy, in ", buying_units(), f", for the usual choices ({words})." if words else "."])
     return join([element("p", intro), *(cloth_table(sheet, cloth) for cloth in sheet["cloths"])])
 
 
 def cloth_table(sheet: Sheet, cloth: Mapping[str, Any]) -> Html:
-    """One cloth's amounts: sizes down, ways of laying and widths across."""
+    """One cloth's amounts: sizes down, ways of laying and widths across; a dash where the calculator says no."""
+    asked = list(itertools.product(cloth["ways"], cloth["widths_mm"]))
     amounts = pd.DataFrame.from_records(
         [
-            {"way": way, "width": width_mm, "size": size, "amount": amount(sheet, cloth["name"], size, width_mm, way)}
-            for way, width_mm, size in itertools.product(cloth["ways"], cloth["widths_mm"], sheet["sizes"])
-        ]
+            (way, width_mm, size, lay_mm(sheet, cloth["name"], size, width_mm, way))
+            for (way, width_mm), size in itertools.product(asked, sheet["sizes"])
+        ],
+        columns=["way", "width_mm", "size", "lay_mm"],
     )
-    columns = list(itertools.product(cloth["ways"], cloth["widths_mm"]))
-    frame = amounts.pivot(index="size", columns=["way", "width"], values="amount")
-    frame = frame.reindex(index=list(sheet["sizes"]), columns=pd.MultiIndex.from_tuples(columns))
-    frame.columns = pd.MultiIndex.from_tuples([(WAY_TITLES[way], width_heading(mm)) for way, mm in columns])
-    return table(frame, caption=cloth["title"], corner="Size", row_name="size")
+    frame = amounts.pivot(index="size", columns=["way", "width_mm"], values="lay_mm")
+    frame = frame.reindex(index=list(sheet["sizes"]), columns=pd.MultiIndex.from_tuples(asked))
+    return table(
+        [(WAY_TITLES[way], width_heading(width_mm)) for way, width_mm in asked],
+        [(size, [amount_to_buy(mm) for mm in frame.loc[size]]) for size in sheet["sizes"]],
+        caption=cloth["title"],
+        label=f"{cloth['title']}: how much to buy",
+        corner="Size",
+        row_name="size",
+    )
 
 
-def amount(sheet: Sheet, cloth: str, size: str, width_mm: float, way: str) -> Html:
-    """What the cloth calculator says for one width, for the default choices; a dash where it says no."""
+def lay_mm(sheet: Sheet, cloth: str, size: str, width_mm: float, way: str) -> float | None:
+    """The lay length that the cloth calculator reckons with for the usual choices, in mm; None where it says no."""
     request = {
         "pattern": sheet["pattern"],
         "size": size,
@@ -158,21 +124,8 @@ def amount(sheet: Sheet, cloth: str, size: str, width_mm: float, way: str) -> Ht
     }
     fragments = json.loads(answer("cloth", json.dumps(request)))["fragments"]
     found = next(part for part in fragments if part["id"] == f"cloth.{cloth}")
-    if "buy_mm" not in found["data"]:
-        return NO_FIGURE
-    shown = metres(found["data"]["needed_mm"] + SQUARING_MM)
-    return Html(say(Shown(shown.cm.removesuffix(" m"), shown.inch.removesuffix(" yd"))).html)
-
-
-def default_words(sheet: Sheet) -> str:
-    """The default choices in words, for the sentence over tables that hold for them only."""
-    chosen = completed(sheet["choices"], {})
-    parts = []
-    for choice in sheet["choices"]:
-        if choice["name"] in chosen and not choice["steps_only"]:
-            titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
-            parts.append(f"{choice['title'].lower()} {lower_first(titles[chosen[choice['name']]])}")
-    return listed(parts)
+    needed: float | None = found["data"].get("needed_mm")
+    return needed
 
 
 def cutting_list(sheet: Sheet) -> Html:
@@ -180,11 +133,20 @@ def cutting_list(sheet: Sheet) -> Html:
     titles = {cloth["name"]: cloth["title"] for cloth in sheet["cloths"]}
     frame = pd.DataFrame(
         {
+            "Piece": [item["title"] for item in sheet["items"]],
             "Cloth": [titles[item["cloth"]] for item in sheet["items"]],
             "Cut": [how_cut(item) for item in sheet["items"]],
             "When": [condition_in_words(sheet, item["when"]) or "always" for item in sheet["items"]],
-            "Mind": [join(item["notes"], "; ") for item in sheet["items"]],
-        },
-        index=[item["title"] for item in sheet["items"]],
+            "Mind": ["; ".join(item["notes"]) for item in sheet["items"]],
+        }
     )
-    return table(frame, caption="All pieces, for all choices", corner="Piece")
+    if not frame["Mind"].any():
+        frame = frame.drop(columns="Mind")
+    return table(
+        [(title,) for title in frame.columns[1:]],
+        [(row[0], list(row[1:])) for row in frame.itertuples(index=False, name=None)],
+        caption="All pieces, for all choices",
+        label="Cutting list",
+        corner="Piece",
+        words=True,
+    )

@@ -9,11 +9,6 @@ Sheet = Mapping[str, Any]
 Condition = Sequence[Mapping[str, Sequence[str]]]
 
 SIZE = "size"
-DIFFICULTY_WORDS = {1: "easy", 2: "for a calm weekend", 3: "takes some practice", 4: "demanding", 5: "very demanding"}
-"""Steps of difficulty as the pattern format counts them, 1 easy to 5 demanding; wording ours."""
-MINUTES_PER_HOUR = 60
-ROUNDED_TO_MIN = 15
-"""Sewing times are rough: said in quarter hours, upwards."""
 
 
 def listed(words: Sequence[str], last: str = "and") -> str:
@@ -35,20 +30,24 @@ def condition_in_words(sheet: Sheet, condition: Condition) -> str:
     >>> condition_in_words(sheet, [{"end": ["band"], "size": ["68", "74"]}])
     'Sleeve end: gathered into a band, sizes 68 or 74'
     """
-    choices = {choice["name"]: choice for choice in sheet["choices"]}
-    ways = []
-    for mapping in condition:
-        parts = []
-        for name, names in mapping.items():
-            if name == SIZE:
-                parts.append(f"size{'s' if len(names) > 1 else ''} {listed(list(names), 'or')}")
-                continue
-            choice = choices[name]
-            titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
-            chosen = listed([lower_first(titles[word]) for word in names], "or")
-            parts.append(f"{choice['title']}: {chosen}")
-        ways.append(", ".join(parts))
-    return "; or ".join(ways)
+    return "; or ".join(
+        ", ".join(asked_in_words(sheet, name, list(words)) for name, words in mapping.items()) for mapping in condition
+    )
+
+
+def asked_in_words(sheet: Sheet, name: str, words: Sequence[str]) -> str:
+    """One choice, or the size, with the words that count."""
+    if name == SIZE:
+        return f"size{'s' if len(words) > 1 else ''} {listed(words, 'or')}"
+    choice = next(choice for choice in sheet["choices"] if choice["name"] == name)
+    titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
+    return f"{choice['title']}: {listed([lower_first(titles[word]) for word in words], 'or')}"
+
+
+def choices_in_words(sheet: Sheet, chosen: Mapping[str, str]) -> str:
+    """What was chosen, leaving out the size and what only changes steps."""
+    names = [choice["name"] for choice in sheet["choices"] if choice["name"] in chosen and not choice["steps_only"]]
+    return "; ".join(asked_in_words(sheet, name, [chosen[name]]) for name in names)
 
 
 def lower_first(words: str) -> str:
@@ -58,17 +57,6 @@ def lower_first(words: str) -> str:
     ('to the hip', 'A4')
     """
     return words if len(words) > 1 and not words[1].islower() and words[1] != " " else words[:1].lower() + words[1:]
-
-
-def duration(minutes: int) -> str:
-    """A sewing time.
-
-    >>> duration(240), duration(310), duration(40)
-    ('4 h', '5 h 15 min', '45 min')
-    """
-    rounded = -(-minutes // ROUNDED_TO_MIN) * ROUNDED_TO_MIN
-    hours, rest = divmod(rounded, MINUTES_PER_HOUR)
-    return " ".join([*([f"{hours} h"] if hours else []), *([f"{rest} min"] if rest or not hours else [])])
 
 
 def size_span(sizes: Sequence[str]) -> str:

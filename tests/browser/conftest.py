@@ -1,0 +1,93 @@
+"""A built shop, served by a process of its own, and a real browser to look at it with."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
+
+from .shop import BROWSER, BROWSER_ARGUMENTS, build_shop, served
+
+PHONE = {"width": 360, "height": 740}
+"""The small phone that the first screen is made for."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Everything in this folder needs a browser."""
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def site_dir(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The shop to look at: BOLTSIDE_SITE, else one built from the example sheet."""
+    given = os.environ.get("BOLTSIDE_SITE")
+    return Path(given) if given else build_shop(tmp_path_factory.mktemp("shop") / "site")
+
+
+@pytest.fixture(scope="session")
+def example_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A shop with the example sheet only, whatever BOLTSIDE_SITE says."""
+    return build_shop(tmp_path_factory.mktemp("example") / "site")
+
+
+@pytest.fixture(scope="session")
+def site(site_dir: Path) -> Iterator[str]:
+    """The address of the shop."""
+    with served(site_dir) as address:
+        yield address
+
+
+@pytest.fixture(scope="session")
+def example(example_site: Path) -> Iterator[str]:
+    """The address of the page of the example pattern."""
+    with served(example_site) as address:
+        yield f"{address}patterns/example-jacket/"
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A real Chromium; a test that can't have one fails, it is never skipped."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+class Watched:
+    """What a browser context asked the network for and what its pages complained about."""
+
+    def __init__(self, context: BrowserContext) -> None:
+        self.requests: list[str] = []
+        self.complaints: list[str] = []
+        context.on("request", self._requested)
+        context.on("console", lambda message: self._said(message.type, message.text))
+        context.on("weberror", lambda error: self.complaints.append(str(error.error)))
+
+    def _requested(self, request: Request) -> None:
+        self.requests.append(request.url)
+
+    def _said(self, kind: str, text: str) -> None:
+        if kind in ("error", "warning"):
+            self.complaints.append(text)
+
+    def foreign_to(self, address: str) -> list[str]:
+        """Requests to any other host; blobs and data in the page itself are no requests to a host."""
+        home = urlsplit(address).netloc
+        return [
+            url for url in self.requests if urlsplit(url).scheme not in ("blob", "data") and urlsplit(url).netloc != home
+        ]
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    """A page as wide as a small phone."""
+    context = browser.new_context(viewport=PHONE, reduced_motion="reduce")
+    yield context.new_page()
+    context.close()

@@ -1,0 +1,194 @@
+"""A buyer with a small phone: size from measurements, options, width as typed, cloth and elastic read."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+from .conftest import PHONE, Watched
+
+READY = "form[data-ready]"
+READY_MS = 60_000
+TARGET_PX = 44
+"""Comfortable targets. Source: WCAG 2.2, 2.5.5 (AAA); 2.5.8 (AA) asks for 24."""
+REFLOW_PX = 320
+"""Source: WCAG 2.2, 1.4.10 Reflow."""
+
+
+@pytest.fixture(scope="session")
+def picture(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Page, str], None]:
+    """Puts a picture of the page into the folder BOLTSIDE_PICTURES, else into a temporary one."""
+    given = os.environ.get("BOLTSIDE_PICTURES")
+    folder = Path(given) if given else tmp_path_factory.mktemp("pictures")
+    folder.mkdir(parents=True, exist_ok=True)
+    return lambda page, name: (page.screenshot(path=folder / f"{name}.png"), None)[1]
+
+
+def opened(page: Page, address: str) -> Page:
+    page.goto(address)
+    page.wait_for_selector(READY, timeout=READY_MS)
+    return page
+
+
+def test_from_the_child_to_the_counter(phone: Page, example: str, picture: Callable[[Page, str], None]) -> None:
+    opened(phone, example)
+    picture(phone, "1-first-screen")
+
+    phone.get_by_role("link", name="Which one? Measure").click()
+    phone.get_by_label(re.compile("^Chest")).fill("53.4")
+    phone.get_by_label(re.compile("^Height")).fill("99,5")
+    answer = phone.locator("[data-calculator=size]")
+    expect(answer).to_contain_text("Size 104", use_inner_text=True)
+    expect(answer).to_contain_text("Chest 53.4 cm: size 104, cut for up to 54.8 cm", use_inner_text=True)
+    picture(phone, "2-size")
+    answer.get_by_role("button", name="Take this size").click()
+    expect(phone.get_by_role("radio", name="104", exact=True)).to_be_checked()
+    expect(phone.locator("#note-title")).to_have_text("To buy, size 104")
+
+    before = phone.locator(".drawing svg").inner_html()
+    phone.get_by_role("radio", name="To the waist, with a band", exact=True).check()
+    note = phone.locator(".note__lines")
+    expect(note).to_contain_text("Elastic, 20 mm wide: 0.55 m", use_inner_text=True)
+    expect(note).to_contain_text("Cut 50.8 cm: 48.8 cm closed and 2 cm overlap.", use_inner_text=True)
+    assert phone.locator(".drawing svg").inner_html() != before, "the drawing follows the choices"
+
+    phone.get_by_label("Width on the bolt").first.fill("137")
+    outer = note.locator("[data-fragment='cloth.outer']")
+    expect(outer).to_contain_text("137 cm is too narrow, folded once", use_inner_text=True)
+    expect(outer).to_contain_text("Laid flat it is wide enough", use_inner_text=True)
+    phone.get_by_role("group", name="Outer cloth: how it is laid").get_by_role("radio", name="Flat, one layer").check()
+    how = phone.locator("[data-fragment='cloth.outer.how']")
+    expect(how).to_contain_text("Reckoned for 135 cm, the next narrower width, laid flat", use_inner_text=True)
+    expect(note).to_contain_text("Outer cloth, 137 cm wide:", use_inner_text=True)
+    expect(note.locator("[data-fragment='cloth.outer']")).to_contain_text(re.compile(r"\d\.\d[05] m"), use_inner_text=True)
+    picture(phone, "3-cloth")
+
+    phone.locator("#note-title").scroll_into_view_if_needed()
+    phone.get_by_role("button", name="Show it large").click()
+    expect(phone.get_by_role("dialog")).to_contain_text("Elastic, 20 mm wide: 0.55 m", use_inner_text=True)
+    picture(phone, "4-counter")
+
+
+def test_inches_change_in_place_and_read_what_is_typed_in_them(phone: Page, example: str) -> None:
+    opened(phone, example)
+    phone.get_by_role("radio", name="inch", exact=True).check()
+    note = phone.locator("[data-fragment='cloth.outer']").first
+    expect(note.locator(".in-cm").first).to_be_hidden()
+    expect(note.locator(".in-inch").last).to_have_text(re.compile("yd$"))
+    phone.get_by_label("Width on the bolt").first.fill("54")
+    expect(phone.locator("[data-fragment='cloth.outer.how']")).to_contain_text("next narrower width", use_inner_text=True)
+    expect(note.locator(".in-inch").first).to_have_text("54 in")
+
+
+def test_what_was_chosen_survives_reloading_and_stands_in_the_address(phone: Page, example: str) -> None:
+    opened(phone, example)
+    phone.get_by_role("radio", name="116", exact=True).check()
+    phone.get_by_role("radio", name="Two", exact=True).check()
+    phone.get_by_label("Width on the bolt").first.fill("137")
+    phone.get_by_label(re.compile("^Chest")).fill("53.4")
+    note = phone.locator(".note__lines")
+    expect(note).to_contain_text("137 cm wide", use_inner_text=True)
+    expect(phone.locator("[data-calculator=size]")).to_contain_text("Size 104", use_inner_text=True)
+    address = phone.url
+    assert address == f"{example}?size=116&choice.pockets=two&width.outer=137", "a child's measurements stay here"
+    kept = note.inner_text()
+    opened(phone, address)
+    expect(phone.get_by_label("Width on the bolt").first).to_have_value("137")
+    expect(phone.locator("#note-title")).to_have_text("To buy, size 116")
+    expect(note).to_contain_text("137 cm wide", use_inner_text=True)
+    assert note.inner_text() == kept
+
+
+def test_what_is_not_offered_together_is_said_and_mended_with_one_tap(phone: Page, example: str) -> None:
+    opened(phone, example)
+    phone.get_by_role("radio", name="Two", exact=True).check()
+    phone.get_by_role("radio", name="To the waist, with a band", exact=True).check()
+    problem = phone.locator("[data-fragment=choices]")
+    expect(problem).to_contain_text("Patch pockets need the hip length.", use_inner_text=True)
+    phone.locator("[data-changes] button").first.click()
+    expect(problem).to_be_hidden()
+
+
+def test_impossible_input_gets_a_sentence_and_keeps_the_rest(phone: Page, example: str) -> None:
+    opened(phone, example)
+    field = phone.get_by_label("Width on the bolt").first
+    field.fill("<img src=x onerror=alert(1)>")
+    line = phone.locator("[data-fragment='cloth.outer']").first
+    expect(line).to_contain_text("is not a width", use_inner_text=True)
+    assert phone.locator(".note img").count() == 0
+    expect(phone.locator("[data-fragment='cloth.lining']").first).to_contain_text("m", use_inner_text=True)
+    field.fill("40")
+    expect(line).to_contain_text("too narrow", use_inner_text=True)
+
+
+def test_first_screen_holds_name_drawing_size_and_answer(phone: Page, example: str) -> None:
+    opened(phone, example)
+    for selector in ("h1", ".drawing svg", ".tape", "#note-title", ".note__lines"):
+        box = phone.locator(selector).first.bounding_box()
+        assert box is not None and box["y"] + box["height"] <= PHONE["height"], selector
+
+
+def test_targets_are_large_enough(phone: Page, example: str) -> None:
+    opened(phone, example)
+    small = phone.evaluate(
+        """least => [...document.querySelectorAll('.panel .pick, .panel input[type=text], .panel button, .units label')]
+            .filter(e => e.offsetParent && Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height)
+                         < least)
+            .map(e => e.outerHTML.slice(0, 120))""",
+        TARGET_PX,
+    )
+    assert small == []
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize("place", ["", "patterns/example-jacket/", "measuring/", "buying-cloth/", "404.html"])
+def test_nothing_is_cut_off_at_320_px(browser: Browser, example: str, place: str) -> None:
+    context = browser.new_context(viewport={"width": REFLOW_PX, "height": 640})
+    page = context.new_page()
+    page.goto(example.removesuffix("patterns/example-jacket/") + place)
+    wide = page.evaluate(
+        """() => [...document.querySelectorAll('body *')]
+            .filter(e => !e.closest('.wide, .unseen, [hidden]') && e.getBoundingClientRect().right > innerWidth + 0.5)
+            .map(e => e.outerHTML.slice(0, 120))"""
+    )
+    assert wide == []
+    assert page.evaluate("document.documentElement.scrollWidth") == REFLOW_PX
+    context.close()
+
+
+def test_no_request_leaves_the_shop_and_no_page_complains(browser: Browser, example: str) -> None:
+    context = browser.new_context(viewport=PHONE)
+    watched = Watched(context)
+    page = context.new_page()
+    home = example.removesuffix("patterns/example-jacket/")
+    for place in ("", "measuring/", "buying-cloth/", "404.html"):
+        page.goto(home + place)
+    opened(page, example)
+    page.get_by_role("radio", name="116", exact=True).check()
+    expect(page.locator("#note-title")).to_have_text("To buy, size 116")
+    context.close()
+    assert any(url.endswith(".wasm") or ".wasm?" in url for url in watched.requests), "the watch does see requests"
+    assert watched.foreign_to(example) == []
+    assert watched.complaints == []
+
+
+def test_with_javascript_off_the_answer_and_all_tables_are_there(browser: Browser, example: str) -> None:
+    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(example)
+    expect(page.locator(".note__lines")).to_contain_text("Outer cloth, 140 cm wide", use_inner_text=True)
+    expect(page.locator(".note")).to_contain_text("needs JavaScript", use_inner_text=True)
+    for name in ("Size chart", "Outer cloth: how much to buy", "Lining: how much to buy", "Cutting list"):
+        table = page.get_by_role("region", name=name).locator("table")
+        expect(table).to_be_visible()
+        assert table.locator("tbody tr").count() >= 9
+    chart = page.get_by_role("region", name="Size chart")
+    expect(chart.locator(".in-inch").first).to_be_hidden()
+    page.locator("#unit-inch").check(force=True)
+    expect(chart.locator(".in-inch").first).to_be_visible()
+    expect(chart.locator(".in-cm").first).to_be_hidden()
+    context.close()
