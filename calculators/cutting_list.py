@@ -33,7 +33,7 @@ def cutting_list_fragment(request: Request) -> Fragment:
     """
     sheet = request.sheet
     conditions = [item["when"] for item in sheet["items"]]
-    depends_on = request.depends(*conditions, size="size" in request.depends(*conditions, size=False))
+    depends_on = request.depends(*conditions, size=False)
     rows, texts, html = [], [], []
     for cloth in sheet["cloths"]:
         lines = [i for i in sheet["items"] if i["cloth"] == cloth["name"] and holds(i["when"], request.chosen)]

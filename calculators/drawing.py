@@ -32,7 +32,7 @@ def drawing_fragment(request: Request) -> Fragment:
     """Fragment `drawing`: both views side by side as inline SVG, its title saying the choices in words."""
     sheet = request.sheet
     conditions = [part["when"] for view in VIEWS for part in sheet["drawing"][view]]
-    depends_on = request.depends(*conditions, size=SIZE in request.depends(*conditions, size=False))
+    depends_on = request.depends(*conditions, size=False)
     chosen = request.chosen if SIZE in depends_on else {n: w for n, w in request.chosen.items() if n != SIZE}
     title = _title(sheet, chosen, depends_on)
     return Fragment(

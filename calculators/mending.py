@@ -23,7 +23,7 @@ def choice_fragments(request: Request) -> list[Fragment]:
     fragments = []
     for choice in request.sheet["choices"]:
         name = choice["name"]
-        depends_on = request.depends([{name: []}], size=SIZE in request.depends([{name: []}], size=False))
+        depends_on = request.depends([{name: []}], size=False)
         word, taken = request.words.get(name, ""), request.chosen.get(name)
         titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
         data = {"asked": taken is not None, "chosen": taken}

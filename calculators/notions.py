@@ -36,13 +36,12 @@ def notion_fragments(request: Request, *, only_kind: str | None = None) -> list[
     if elastics:
         conditions = [notion["when"] for notion in elastics]
         needed = any(holds(condition, request.chosen) for condition in conditions)
-        asks_size = any("size" in request.depends(condition, size=False) for condition in conditions)
         fragments.append(
             Fragment(
                 name="caution.elastic",
                 kind="warning",
                 said=say(CAUTION if needed else ""),
-                depends_on=request.depends(*conditions, size=asks_size),
+                depends_on=request.depends(*conditions, size=False),
             )
         )
     return fragments

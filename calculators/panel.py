@@ -21,6 +21,16 @@ MINUTES_STEP = 10
 """Sewing time is an estimate, so it is said in steps of ten minutes. Our choice."""
 
 
+def time_words(minutes: int) -> str:
+    """A time in hours and minutes; empty for none.
+
+    >>> time_words(400), time_words(120), time_words(50)
+    ('6 h 40 min', '2 h', '50 min')
+    """
+    hours, rest = divmod(minutes, 60)
+    return " ".join(part for part in (f"{hours} h" if hours else "", f"{rest} min" if rest else "") if part)
+
+
 def panel_fragments(request: Request) -> list[Fragment]:
     """All fragments of the first screen, in the order in which they may be read.
 
@@ -94,8 +104,7 @@ def difficulty_fragment(request: Request) -> Fragment:
                 difficulty, minutes = difficulty + one["difficulty"], minutes + one["minutes"]
     shown = max(1, min(HARDEST, difficulty))
     about = -(-minutes // MINUTES_STEP) * MINUTES_STEP
-    hours, rest = divmod(about, 60)
-    time = " ".join(part for part in (f"{hours} h" if hours else "", f"{rest} min" if rest else "") if part)
+    time = time_words(about)
     said = say(f"Difficulty {shown} of {HARDEST}" + (f", about {time} of sewing." if time else "."))
     return Fragment(
         name="difficulty",

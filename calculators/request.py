@@ -36,7 +36,7 @@ class Request:
     unit: Unit
 
     def depends(self, *conditions: ConditionJson, size: bool = True) -> tuple[str, ...]:
-        """The choices on which the conditions depend; ``size`` is among them where a figure is per size."""
+        """The choices on which the conditions depend, sorted; `size` too where they ask about it, or if ``size``."""
         names = decisive(self.sheet["choices"], conditions)
         return tuple(sorted({*names, SIZE})) if size else names
 

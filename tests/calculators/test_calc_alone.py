@@ -12,7 +12,7 @@ import pytest
 FOLDER = Path(__file__).parents[2] / "calculators"
 MODULES = sorted(path.stem for path in FOLDER.glob("*.py") if path.stem != "__init__")
 WITH_EXAMPLE = ["choices", "cloth", "conditions", "cutting_list", "door", "drawing", "elastic", "finished", "fragments",
-                "notions", "size", "typed", "units"]  # fmt: skip
+                "notions", "panel", "size", "typed", "units"]  # fmt: skip
 ALLOWED = {"__future__", "collections.abc", "dataclasses", "json", "re", "typing"}
 """No clock, no chance, no files, no system mathematics."""
 

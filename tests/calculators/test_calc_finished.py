@@ -11,7 +11,10 @@ Ask = Callable[..., dict[str, dict[str, Any]]]
 
 
 def test_the_first_case_that_holds_is_taken() -> None:
-    cases = [{"when": [{"length": ["hip"]}], "mm": {"92": 330.0}}, {"when": [], "mm": {"92": 240.0}}]
+    cases: list[dict[str, Any]] = [
+        {"when": [{"length": ["hip"]}], "mm": {"92": 330.0}},
+        {"when": [], "mm": {"92": 240.0}},
+    ]
     assert case_mm(cases, {"length": "hip"}, "92") == 330.0
     assert case_mm(cases, {"length": "waist"}, "92") == 240.0
     assert case_mm(cases[:1], {"length": "waist"}, "92") is None

@@ -15,7 +15,7 @@ TENTHS = st.integers(0, 60_000).map(lambda tenths: tenths / 10)
 
 @pytest.mark.outside  # source: the pint library's unit tables
 def test_units_are_those_of_pint() -> None:
-    registry = pint.UnitRegistry()
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     for mm, name in [
         (units.MM_PER_CM, "centimeter"),
         (units.MM_PER_M, "meter"),
