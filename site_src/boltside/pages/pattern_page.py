@@ -55,7 +55,7 @@ def pattern_page(
                     class_="jump", aria_label="On this page"),
             section("size-chart", finished(sheet, slots, request["size"]), tables.size_chart(sheet)),
             section("cloth", tables.cloth_tables(sheet)),
-            section("cutting-list", slots.one("cutting-list", class_="cutting"), tables.cutting_list(sheet)),
+            section("cutting-list", slots.one("cutting-list", class_="cutting"), tables.cutting_lists(sheet)),
             section("steps", steps(sheet)),
             section("cautions", cautions(sheet)),
             section("why", why(sheet)),
@@ -74,8 +74,7 @@ def head(sheet: Sheet, slots: Slots, heading_id: str) -> Html:
         element("h1", sheet["name"], id=heading_id),
         element(
             "p",
-            f"{sheet['garment'].capitalize()}.",
-            " ",
+            element("span", f"{sheet['garment'].capitalize()}. ", class_="facts__garment"),
             slots.one("difficulty", "span"),
             class_="facts",
         ),
@@ -123,14 +122,10 @@ def steps(sheet: Sheet) -> Html:
     entries = []
     for step in sheet["steps"]:
         when = condition_in_words(sheet, step["when"])
-        entries.append(
-            element(
-                "li",
-                element("h3", step["title"]),
-                element("p", when, class_="only-when") if when else "",
-                Html(step["html"]),
-            )
-        )
+        title = element("span", step["title"], class_="step__title")
+        summary = element("summary", title, element("span", when, class_="step__when") if when else "")
+        text = element("div", Html(step["html"]), class_="step__text")
+        entries.append(element("li", element("details", summary, text, class_="step")))
     return join([Html(sheet["introduction_html"]), element("ol", *entries, class_="steps bare")])
 
 

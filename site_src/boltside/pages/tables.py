@@ -128,25 +128,32 @@ def lay_mm(sheet: Sheet, cloth: str, size: str, width_mm: float, way: str) -> fl
     return needed
 
 
-def cutting_list(sheet: Sheet) -> Html:
-    """Every line of the cutting list over all choices, cloth by cloth, with when it applies."""
-    titles = {cloth["name"]: cloth["title"] for cloth in sheet["cloths"]}
-    frame = pd.DataFrame(
+def cutting_lists(sheet: Sheet) -> Html:
+    """For each cloth every line of the cutting list over all choices, with when it applies."""
+    items = pd.DataFrame(
         {
+            "cloth": [item["cloth"] for item in sheet["items"]],
             "Piece": [item["title"] for item in sheet["items"]],
-            "Cloth": [titles[item["cloth"]] for item in sheet["items"]],
             "Cut": [how_cut(item) for item in sheet["items"]],
             "When": [condition_in_words(sheet, item["when"]) or "always" for item in sheet["items"]],
             "Mind": ["; ".join(item["notes"]) for item in sheet["items"]],
         }
     )
-    if not frame["Mind"].any():
-        frame = frame.drop(columns="Mind")
-    return table(
-        [(title,) for title in frame.columns[1:]],
-        [(row[0], list(row[1:])) for row in frame.itertuples(index=False, name=None)],
-        caption="All pieces, for all choices",
-        label="Cutting list",
-        corner="Piece",
-        words=True,
-    )
+    parts = [element("h3", "All pieces, for all choices")]
+    for cloth in sheet["cloths"]:
+        lines = items[items["cloth"] == cloth["name"]].drop(columns="cloth")
+        if lines.empty:
+            continue
+        if not lines["Mind"].any():
+            lines = lines.drop(columns="Mind")
+        parts.append(
+            table(
+                [(title,) for title in lines.columns[1:]],
+                [(row[0], list(row[1:])) for row in lines.itertuples(index=False, name=None)],
+                caption=cloth["title"],
+                label=f"{cloth['title']}: cutting list",
+                corner="Piece",
+                words=True,
+            )
+        )
+    return join(parts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -23,6 +24,15 @@ def why(sheet: Mapping[str, Any]) -> Html:
     sources = sheet["body"]["sources"]
     chart = [
         element("h3", "The size chart's sources"),
-        element("ul", *(element("li", source) for source in sources)),
+        element("ul", *(element("li", plain(source)) for source in sources)),
     ]
     return join([*(element("p", words) for words in WORDS), *(chart if sources else [])])
+
+
+def plain(source: str) -> str:
+    """A line of the chart's header with its column names as words.
+
+    >>> plain("back_length_mm (nape to waist): drafted by us")
+    'back length (nape to waist): drafted by us'
+    """
+    return re.sub(r"\b([a-z_]+)_mm\b", lambda column: column[1].replace("_", " "), source)

@@ -28,10 +28,10 @@ def condition_in_words(sheet: Sheet, condition: Condition) -> str:
     >>> sheet = {"choices": [{"name": "end", "title": "Sleeve end", "alternatives": [
     ...     {"name": "band", "title": "Gathered into a band"}, {"name": "hem", "title": "Hemmed"}]}]}
     >>> condition_in_words(sheet, [{"end": ["band"], "size": ["68", "74"]}])
-    'Sleeve end: gathered into a band, sizes 68 or 74'
+    'Sleeve end: gathered into a band; sizes 68 or 74'
     """
-    return "; or ".join(
-        ", ".join(asked_in_words(sheet, name, list(words)) for name, words in mapping.items()) for mapping in condition
+    return ", or ".join(
+        "; ".join(asked_in_words(sheet, name, list(words)) for name, words in mapping.items()) for mapping in condition
     )
 
 
