@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+from collections import Counter
 from pathlib import Path
 from typing import Final
 
@@ -16,6 +17,9 @@ from boltside.read.text_file import CHART_BYTES_MAX, read_text, shown
 SIZE_COLUMN: Final = "size"
 AGE_COLUMN: Final = "age"
 UNIT_SUFFIX: Final = "_mm"
+COLUMNS_MAX: Final = 200
+"""More measurements than anybody takes. Our choice."""
+
 BODY_MM: Final = (1, 3_000)
 """No body measurement is outside of this. Our choice, against slips of units."""
 
@@ -72,7 +76,17 @@ def _chart(
         )
         return None
     header_line, header = table[0]
-    for twice in {one for one in header if header.count(one) > 1}:
+    if len(header) > COLUMNS_MAX:
+        problems.add(
+            "bad-chart",
+            name,
+            (header_line, 1),
+            seen=f"{len(header)} columns",
+            expected=f"at most {COLUMNS_MAX}",
+            mend="delete the columns that are not needed",
+        )
+        return None
+    for twice in sorted(one for one, count in Counter(header).items() if count > 1):
         problems.add(
             "bad-chart",
             name,

@@ -10,9 +10,9 @@ from boltside.pattern import BodyChart, Outline
 from boltside.read.collect import Place, Problems, listed, meant, quoted
 from boltside.read.combinations import Combinations
 from boltside.read.document import CutDoc, PatternDoc, PieceDoc
+from boltside.read.drawn import Drawing
 from boltside.read.schema import Checked
 from boltside.read.steps import StepText
-from boltside.read.svg_file import Drawing
 from boltside.read.yaml_tree import Path
 
 AS: Final = "as:"
@@ -53,14 +53,17 @@ class Book:
         )
 
     def note_unknown(
-        self, code: str, path: Path, name: str, known: Iterable[str], what: str, *, key: bool = False
+        self, code: str, path: Path, name: str, known: Iterable[str], what: str, of: str = "", *, key: bool = False
     ) -> None:
-        """Note a name that leads nowhere, with the nearest known one. `what` says what such a thing is called."""
+        """Note a name that leads nowhere, with the nearest known one.
+
+        Arguments: `what` says what such a thing is called, `of` to what it belongs.
+        """
         known = list(dict.fromkeys(known))
         self.note(
             code,
             path,
-            seen=f"the {what} {quoted(name)}",
+            seen=f"the {what} {quoted(name)}" + (f" of {of if ' ' in of else quoted(of)}" if of else ""),
             expected=f"one of {listed(known)}" if known else f"no {what}, for there are none",
             mend=meant(name, known, "correct the name" if known else "delete it"),
             key=key,

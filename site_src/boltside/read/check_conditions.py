@@ -38,7 +38,8 @@ def check_conditions(book: Book) -> bool:
                 ("choices", name, "default"),
                 choice.default,
                 choice.alternatives,
-                f"alternative of `{name}`",
+                "alternative",
+                name,
             )
     for path, any_of in conditions_of(book.document, ()):
         _check(book, any_of, book.checked.tree, path, book.yaml_name, steps_may=_may_ask_about_steps(book, path))
@@ -82,11 +83,12 @@ def _check(book: Book, any_of: AnyOf, tree: Tree, path: Path, file: str, *, step
         for name, words in mapping.items():
             here = (*path, at, name)
             if name == SIZE:
-                known, code, what = list(book.document.sizes), "unknown-size", "size"
+                known, code, what, of = list(book.document.sizes), "unknown-size", "size", ""
                 if not book.checked.whole("sizes"):
                     continue
             elif name in choices:
-                known, code, what = list(choices[name].alternatives), "unknown-alternative", f"alternative of `{name}`"
+                known, code, what = list(choices[name].alternatives), "unknown-alternative", "alternative"
+                of = f" of {quoted(name)}"
                 if choices[name].steps_only and not steps_may:
                     note(
                         "steps-only-used",
@@ -98,7 +100,7 @@ def _check(book: Book, any_of: AnyOf, tree: Tree, path: Path, file: str, *, step
                 if not book.checked.whole("choices", name, "alternatives"):
                     continue
             else:
-                if book.checked.whole("choices", name):
+                if book.checked.names_whole("choices"):
                     note(
                         "unknown-choice",
                         tree.key_place(here),
@@ -112,7 +114,7 @@ def _check(book: Book, any_of: AnyOf, tree: Tree, path: Path, file: str, *, step
                     note(
                         code,
                         tree.value_place((*here, place)),
-                        f"the {what} {quoted(word)}",
+                        f"the {what} {quoted(word)}{of}",
                         f"one of {listed(known)}",
                         meant(word, known, "correct the word"),
                     )

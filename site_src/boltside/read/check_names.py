@@ -9,7 +9,7 @@ from boltside.pattern import Outline
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
 from boltside.read.collect import listed, quoted
-from boltside.read.svg_file import DrawnPiece, Shape
+from boltside.read.drawn import DrawnPiece, Shape
 from boltside.read.yaml_tree import Path
 
 PARTS: Mapping[str, Callable[[DrawnPiece], Mapping[str, Shape]]] = {
@@ -76,14 +76,14 @@ def _part(book: Book, names: _Names, name: str, part: doc.PieceDoc) -> None:
         names.drawn((*here, "keep"), players, cut_off.keep, "point")
     for at, entry in enumerate(part.cut):
         here = (*path, "cut", at)
-        if entry.cloth not in cloths and book.checked.whole("cloths", entry.cloth):
+        if entry.cloth not in cloths and book.checked.names_whole("cloths"):
             book.note_unknown("unknown-cloth", (*here, "cloth"), entry.cloth, cloths, "cloth")
         if entry.fold_edge is not None:
             names.edge((*here, "fold_edge"), players, entry.fold_edge)
     copies = {copy for player in players for _, source in book.sources(player) for copy in source.copies}
     for at, interfacing in enumerate(part.interfacing):
         here = (*path, "interfacing", at)
-        if interfacing.cloth not in cloths and book.checked.whole("cloths", interfacing.cloth):
+        if interfacing.cloth not in cloths and book.checked.names_whole("cloths"):
             book.note_unknown("unknown-cloth", (*here, "cloth"), interfacing.cloth, cloths, "cloth")
         if interfacing.area != "whole":
             names.drawn((*here, "area"), players, interfacing.area, "area")
@@ -144,12 +144,12 @@ class _Names:
             role = name.removeprefix(AS)
             if role in book.document.roles:
                 return True
-            if book.checked.whole("roles", role):
+            if book.checked.names_whole("roles"):
                 book.note_unknown("unknown-role", path, role, book.document.roles, "role", key=key)
             return False
         if name in book.pieces:
             return True
-        if book.checked.whole("pieces", name):
+        if book.checked.names_whole("pieces"):
             book.note_unknown("unknown-piece", path, name, book.pieces, "piece", key=key)
         return False
 
@@ -159,7 +159,7 @@ class _Names:
             known = self.book.edge_names(piece)
             if name not in known:
                 if self.book.edges_are_known(piece):
-                    self.book.note_unknown("unknown-edge", path, name, known, f"edge of `{piece}`")
+                    self.book.note_unknown("unknown-edge", path, name, known, "edge", piece)
                 return False
         return bool(players)
 
@@ -193,7 +193,8 @@ class _Names:
             without = [size for size in sizes if name not in shapes[size]]
             if without == sizes:
                 every = sorted({one for size in sizes for one in shapes[size]})
-                self.book.note_unknown(f"unknown-{kind}", path, name, every, f"{kind} of `{piece}`")
+                self.book.note_unknown(f"unknown-{kind}", path, name, every, kind, piece)
+                return False
             elif without and (piece, kind, name) not in self.missing:
                 self.missing.add((piece, kind, name))
                 self.book.note(

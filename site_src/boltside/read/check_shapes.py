@@ -116,16 +116,22 @@ def _cut_off(book: Book, path: Path, piece: str, line_name: str, keep: str) -> N
         cut = LineString([_beyond(line[1], line[0]), *line, _beyond(line[-2], line[-1])])
         parts = [one for one in split(Polygon(outline.outline_mm), cut).geoms if one.area > REACH_MM]
         on_line = LineString(line).distance(_shapely_point(point)) < REACH_MM
-        if len(parts) != 2 or on_line:
-            book.note(
-                "cut-off-misses",
-                (*path, "keep" if len(parts) == 2 else "line"),
-                seen=f"the line {quoted(line_name)} of `{piece}` in size {size} "
-                + (f"running through {quoted(keep)}" if len(parts) == 2 else f"parting the piece in {len(parts)}"),
-                expected="a line from outline to outline that parts the piece in two, the kept point beside it",
-                mend="draw the line on to the outline" if len(parts) != 2 else "name a point on the side that is kept",
-            )
-            return
+        if len(parts) == 2 and not on_line:
+            continue
+        if len(parts) == 2:
+            key, what, mend = "keep", f"running through {quoted(keep)}", "name a point on the side that is kept"
+        elif len(parts) < 2:
+            key, what, mend = "line", "not reaching from outline to outline", "draw the line on to the outline"
+        else:
+            key, what, mend = "line", "crossing the piece more than once", "draw a line that crosses it once"
+        book.note(
+            "cut-off-misses",
+            (*path, key),
+            seen=f"the line {quoted(line_name)} of `{piece}`, in size {size} {what}",
+            expected="a line that parts the piece in two, the kept point beside it",
+            mend=mend,
+        )
+        return
 
 
 def _shapely_point(at: Point) -> LineString:

@@ -32,7 +32,7 @@ def check_sizes(book: Book) -> None:
     rows = list(book.chart.rows)
     for at, size in enumerate(it.sizes):
         if size not in rows:
-            book.note_unknown("unknown-size", ("sizes", at), size, rows, "row of the body chart")
+            book.note_unknown("unknown-size", ("sizes", at), size, rows, "size", f"the body chart `{book.chart.name}`")
     positions = [rows.index(size) for size in it.sizes if size in rows]
     if positions != sorted(positions):
         book.note(

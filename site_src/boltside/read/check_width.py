@@ -10,6 +10,9 @@ from boltside.read.book import Book
 from boltside.read.check_shapes import GRAIN_TURN_DEG, grain_deg
 from boltside.read.yaml_tree import Path
 
+TOLD_APART_MM: Final = 0.01
+"""Widths nearer than this are the same; the smaller size is told."""
+
 SELVEDGE_MM: Final = 15.0
 """Lost at each selvedge of a bolt. Common practice."""
 
@@ -23,14 +26,20 @@ def check_width(book: Book) -> None:
         widest_mm = max(cloth.widths_mm)
         flat_mm = widest_mm - 2 * SELVEDGE_MM if "flat" in cloth.ways else 0.0
         folded_mm = widest_mm / 2 - SELVEDGE_MM if "folded" in cloth.ways else 0.0
+        widest: tuple[float, str, str] | None = None
         for piece in book.players(source):
             grain = book.pieces[piece].grain or "lengthwise"
             for size, outline in book.outlines.get(piece, {}).items():
                 across_mm = across_grain_mm(outline, grain)
                 opened_mm = 2 * across_mm if entry.mode == "fold" else across_mm
-                if across_mm > folded_mm and opened_mm > flat_mm:
-                    _note(book, path, piece, size, opened_mm, max(flat_mm, folded_mm), widest_mm)
-                    break
+                if (
+                    across_mm > folded_mm
+                    and opened_mm > flat_mm
+                    and (widest is None or opened_mm > widest[0] + TOLD_APART_MM)
+                ):
+                    widest = (opened_mm, piece, size)
+        if widest is not None:
+            _note(book, path, *widest, max(flat_mm, folded_mm), widest_mm)
 
 
 def across_grain_mm(outline: Outline, grain: str) -> float:
@@ -40,7 +49,7 @@ def across_grain_mm(outline: Outline, grain: str) -> float:
     return max(reach) - min(reach)
 
 
-def _note(book: Book, path: Path, piece: str, size: str, opened_mm: float, usable_mm: float, widest_mm: float) -> None:
+def _note(book: Book, path: Path, opened_mm: float, piece: str, size: str, usable_mm: float, widest_mm: float) -> None:
     book.note(
         "too-wide",
         (*path, "cloth"),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
@@ -15,11 +14,12 @@ from boltside.read.checks import check_book
 from boltside.read.collect import START, Problems, listed, nearest, quoted
 from boltside.read.combinations import Combinations
 from boltside.read.document import NAME_PATTERN, PatternDoc
+from boltside.read.drawn import Drawing
 from boltside.read.make import make_pattern
 from boltside.read.outline import EdgeStart, make_outline
 from boltside.read.schema import Checked, check_document
 from boltside.read.steps import read_steps
-from boltside.read.svg_file import Drawing, read_drawing
+from boltside.read.svg_file import read_drawing
 from boltside.read.text_file import STEPS_BYTES_MAX, SVG_BYTES_MAX, YAML_BYTES_MAX, read_text, shown
 from boltside.read.yaml_tree import read_tree
 
@@ -104,7 +104,7 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> Pattern | None:
     document = checked.document
     if document is None:
         return None
-    outlines = _outlines(document, checked, drawing, svg_name, problems) if drawing is not None else {}
+    outlines = _outlines(document, checked, chart, drawing, svg_name, problems) if drawing is not None else {}
     book = Book(
         document=document,
         checked=checked,
@@ -190,10 +190,12 @@ def _chart(checked: Checked, yaml_name: str, charts_dir: Path, problems: Problem
 
 
 def _outlines(
-    document: PatternDoc, checked: Checked, drawing: Drawing, svg_name: str, problems: Problems
+    document: PatternDoc, checked: Checked, chart: BodyChart | None, drawing: Drawing, svg_name: str, problems: Problems
 ) -> dict[str, dict[str, Outline]]:
     """The outlines of every piece in every size, as far as they could be made."""
     made: dict[str, dict[str, Outline]] = {}
+    # A size that the chart does not have is misspelt; that its outlines are missing follows from that.
+    sizes = [size for size in document.sizes if chart is None or size in chart.rows]
     for piece, part in document.pieces.items():
         if piece.startswith("as:"):
             continue
@@ -203,7 +205,7 @@ def _outlines(
             edges = []
         made[piece] = {}
         missing: list[str] = []
-        for size in document.sizes:
+        for size in sizes:
             drawn = drawing.pieces.get((piece, size))
             if drawn is None or not (drawn.outlines or (piece, size) in drawing.damaged):
                 missing.append(size)
@@ -220,17 +222,15 @@ def _outlines(
 def _note_missing(
     piece: str, missing: list[str], document: PatternDoc, drawing: Drawing, svg_name: str, problems: Problems
 ) -> None:
-    place = drawing.place
     drawn = [size for size in document.sizes if size not in missing]
     wanted = f"{piece}.{missing[0]}.outline"
-    used: Mapping[str, object] = {f"{one}.{size}.outline": None for one, size in drawing.pieces}
-    near = nearest(wanted, [one for one in drawing.ids if one.endswith("outline") or "out" in one])
-    misspelt = near is not None and near not in used
+    used = {f"{one}.{size}.outline" for one, size in drawing.pieces}
+    near = nearest(wanted, [one for one in drawing.ids if "out" in one and one not in used])
     problems.add(
         "size-missing",
         svg_name,
-        place,
+        drawing.ids[near] if near is not None else drawing.place,
         seen=f"outlines of `{piece}` in " + (f"sizes {listed(drawn)}" if drawn else "no size"),
         expected=f"one in each size, also in {listed(missing)}",
-        mend=f"`{near}` should perhaps be called `{wanted}`" if misspelt else f"draw it and give it the id `{wanted}`",
+        mend=f"should {quoted(near)} be called `{wanted}`?" if near else f"draw it and give it the id `{wanted}`",
     )

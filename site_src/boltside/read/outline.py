@@ -13,7 +13,7 @@ from shapely.validation import explain_validity
 
 from boltside.pattern import Outline, Point, Polyline
 from boltside.read.collect import Problems, quoted
-from boltside.read.svg_file import DrawnPiece, Shape, Stroke
+from boltside.read.drawn import DrawnPiece, Shape, Stroke
 
 ON_OUTLINE_MM: Final = 0.5
 """A named point this near to the outline is meant to lie on it: half the width of a drawn line. Our choice."""
@@ -215,7 +215,7 @@ def _ring(shape: Shape, name: str, problems: Problems) -> Polyline | None:
                 "not-closed",
                 name,
                 shape.place,
-                seen=f"{shown} open: {gap_mm:.1f} mm from {_where(vertices[0])} to {_where(vertices[-1])}",
+                seen=f"{shown} open, a gap of {gap_mm:.1f} mm from {_where(vertices[0])} to {_where(vertices[-1])}",
                 expected="a closed path",
                 mend="join the two ends",
             )
@@ -260,4 +260,4 @@ def _whole_line(stroke: Stroke) -> Polyline:
 
 def _where(at: Point) -> str:
     """A place as the drawing program shows it: from the upper left corner, in mm."""
-    return f"{at[0]:.1f} mm across and {-at[1]:.1f} mm down"
+    return f"({at[0]:.1f} mm across, {-at[1]:.1f} mm down)"

@@ -9,7 +9,7 @@ import re
 import types
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, Union, get_args, get_origin
+from typing import Annotated, Any, Final, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
@@ -62,6 +62,9 @@ EXPECTED_TYPES = {
 }
 
 
+EXTRA: Final = "extra_forbidden"
+"""Pydantic's name for a key that the document does not have."""
+
 CONDITIONS = ("when", "needs", "excludes", "asked_when")
 """A condition that is half wrong is taken out whole, for half of it would say something else."""
 
@@ -73,6 +76,10 @@ class Checked:
     document: PatternDoc | None
     tree: Tree
     broken: set[Path]
+
+    def names_whole(self, collection: str) -> bool:
+        """True when every entry of this top-level mapping could be read, so that a name not in it is unknown."""
+        return not any(one[:1] == (collection,) and len(one) <= 2 for one in self.broken)
 
     def whole(self, *path: str | int) -> bool:
         """True when nothing around, at or below this path was taken out, so that conclusions about it are safe."""
@@ -91,10 +98,20 @@ def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
             return checked
         except ValidationError as error:
             doomed: set[Path] = set()
-            for detail in error.errors(include_url=False):
+            details = error.errors(include_url=False)
+            misspelt = {
+                (*path[:-1], near)
+                for path, _ in (_resolve(tree.data, tuple(one["loc"])) for one in details if one["type"] == EXTRA)
+                if (near := nearest(str(path[-1]), _keys_at(path[:-1]))) is not None
+            }
+            checked.broken |= misspelt
+            for detail in details:
                 path, missing = _resolve(tree.data, tuple(detail["loc"]))
+                # A missing key that is there, only misspelt, is no news either.
+                missing_is_news = missing is None or (*path, missing) not in misspelt
                 # A list that became too short because a part of it was taken out is no news.
-                if detail["type"] != "too_short" or checked.whole(*path):
+                shortened = detail["type"] == "too_short" and not checked.whole(*path)
+                if missing_is_news and not shortened:
                     _report(detail, path, missing, tree, name, problems)
                 part = _removable(tree.data, path if missing is None else (*path, missing))
                 if part is None:
@@ -133,7 +150,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
     if is_key:
         place = tree.key_place(path)
     seen = quoted(path[-1]) if is_key else _said(detail["input"])
-    if kind == "extra_forbidden":
+    if kind == EXTRA:
         known = _keys_at(path[:-1])
         key = str(path[-1])
         problems.add(

@@ -9,13 +9,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import Final
 
 import svgelements as svg  # type: ignore[import-untyped]
 
-from boltside.pattern import Point, Polyline
+from boltside.pattern import Point
 from boltside.read.collect import Place, Problems, quoted
+from boltside.read.drawn import Drawing, DrawnPiece, Shape, Stroke
 from boltside.read.svg_tree import Element, read_elements
 
 FLATTEN_MM: Final = 0.02
@@ -29,6 +29,12 @@ SCALE_TOLERANCE: Final = 0.001
 """So far the scales across and down may differ, as a ratio: 1 mm on a metre."""
 
 CURVE_PARTS_MAX: Final = 5_000
+SHAPE_VERTICES_MAX: Final = 20_000
+"""A stroke of five metres with a vertex every 0.25 mm has as many. Our choice, so that no drawing fills the memory."""
+
+DRAWING_VERTICES_MAX: Final = 1_000_000
+"""Twelve sizes of thirty pieces with a thousand vertices each are 360,000. Our choice, for the same reason."""
+
 DRAWING_MM_MAX: Final = 100_000
 """Nothing is drawn farther than 100 m from the corner of the drawing; a number beyond is a slip."""
 
@@ -52,46 +58,6 @@ POINT_TAGS: Final = ("circle", "ellipse")
 PLAIN_ATTRIBUTES: Final = ("x", "y", "width", "height", "rx", "ry", "cx", "cy", "r", "x1", "y1", "x2", "y2")
 
 
-@dataclass(frozen=True)
-class Stroke:
-    """One stroke in mm: its vertices, which of them are nodes as drawn (not made by flattening), whether it closes."""
-
-    vertices: Polyline
-    nodes: frozenset[int]
-    closed: bool
-
-
-@dataclass(frozen=True)
-class Shape:
-    """An element we asked for: strokes of an outline, line or area, or the single vertex of a point."""
-
-    kind: str
-    element_id: str
-    place: Place
-    strokes: tuple[Stroke, ...]
-
-
-@dataclass
-class DrawnPiece:
-    """All shapes of one piece in one size. `outlines` holds one when all is well."""
-
-    place: Place
-    outlines: list[Shape] = field(default_factory=list)
-    points: dict[str, Shape] = field(default_factory=dict)
-    lines: dict[str, Shape] = field(default_factory=dict)
-    areas: dict[str, Shape] = field(default_factory=dict)
-
-
-@dataclass(frozen=True)
-class Drawing:
-    """What the file holds. `damaged` are pieces and sizes some of whose shapes could not be read (reported)."""
-
-    place: Place
-    pieces: dict[tuple[str, str], DrawnPiece]
-    ids: tuple[str, ...]
-    damaged: frozenset[tuple[str, str]]
-
-
 def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
     """The shapes of the drawing, or None with problems noted.
 
@@ -106,6 +72,7 @@ def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
     pieces: dict[tuple[str, str], DrawnPiece] = {}
     first_places: dict[str, Place] = {}
     damaged: set[tuple[str, str]] = set()
+    vertices = 0
     for element in elements:
         match = OUR_ID.fullmatch(element.element_id)
         if match is None:
@@ -125,13 +92,18 @@ def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
             )
             continue
         shape = _shape(element, outline or kind, to_mm, name, problems)
+        if shape is not None:
+            vertices += sum(len(stroke.vertices) for stroke in shape.strokes)
+        if vertices > DRAWING_VERTICES_MAX:
+            _bad_numbers(element, f"the {DRAWING_VERTICES_MAX + 1}th vertex of the drawing", name, problems)
+            return None
         if shape is None:
             damaged.add(key)
         elif outline:
             drawn.outlines.append(shape)
         else:
             {"point": drawn.points, "line": drawn.lines, "area": drawn.areas}[kind][part] = shape
-    ids = tuple(element.element_id for element in elements if element.element_id)
+    ids = {element.element_id: element.place for element in elements if element.element_id}
     return Drawing(elements[0].place, pieces, ids, frozenset(damaged))
 
 
@@ -212,6 +184,9 @@ def _shape(element: Element, kind: str, to_mm: svg.Matrix, name: str, problems: 
                 _bad_numbers(element, "path data that can't be read", name, problems)
                 return None
             strokes = tuple(_strokes(path, matrix))
+    except _TooManyVertices:
+        _bad_numbers(element, f"more than {SHAPE_VERTICES_MAX} vertices", name, problems)
+        return None
     except (ValueError, TypeError, IndexError, KeyError, AttributeError, ArithmeticError):
         _bad_numbers(element, "numbers that can't be read", name, problems)
         return None
@@ -240,12 +215,14 @@ def _matrix(element: Element, to_mm: svg.Matrix, name: str, problems: Problems) 
     for one in (*element.around[1:], element):
         style = one.attributes.get("style", "")
         if one.tag == "svg" or re.search(r"(^|;)\s*(transform|translate|rotate|scale|zoom)\s*:", style):
-            what = "a drawing in the drawing" if one.tag == "svg" else "a transform in `style`"
+            what = (
+                "pieces in a drawing in the drawing (an inner `svg`)" if one.tag == "svg" else "a transform in `style`"
+            )
             problems.add(
                 "not-followed",
                 name,
                 one.place,
-                seen=f"{what} around {quoted(element.element_id)}",
+                seen=what,
                 expected="groups with the attribute `transform`",
                 mend="ungroup it in the drawing program",
             )
@@ -291,6 +268,10 @@ def _path(element: Element) -> svg.Path | None:
     return svg.Path(svg.Ellipse(cx=numbers_of["cx"], cy=numbers_of["cy"], rx=rx, ry=ry))
 
 
+class _TooManyVertices(Exception):
+    """Stops flattening; the caller notes the problem."""
+
+
 def _strokes(path: svg.Path, matrix: svg.Matrix) -> Iterable[Stroke]:
     """The path's strokes in mm, flattened, with neighbouring vertices in the same place merged."""
     # Curves are flattened in their own units: an arc that is stretched one way would no longer be one.
@@ -299,7 +280,13 @@ def _strokes(path: svg.Path, matrix: svg.Matrix) -> Iterable[Stroke]:
     vertices: list[Point] = []
     nodes: set[int] = set()
 
+    reached = 0
+
     def reach(own: Point, node: bool) -> None:
+        nonlocal reached
+        reached += 1
+        if reached > SHAPE_VERTICES_MAX:
+            raise _TooManyVertices
         at = _xy(matrix.point_in_matrix_space(own))
         if not vertices or math.dist(vertices[-1], at) > SAME_PLACE_MM:
             vertices.append(at)

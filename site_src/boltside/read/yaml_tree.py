@@ -91,17 +91,8 @@ def read_tree(text: str, name: str, problems: Problems, first: Place = START) ->
     try:
         node = loader.get_single_node()
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        said = error.problem or "something unreadable"
-        context = f" {error.context}" if error.context and error.note is None else ""
-        problems.add(
-            "syntax",
-            name,
-            _place(mark, first) if mark else first,
-            seen=(said + context).replace("\n", " "),
-            expected="YAML text",
-            mend=error.note or "look at indents, quotes, colons and brackets here and just above",
-        )
+        mark, seen, mend = _explained(error)
+        problems.add("syntax", name, _place(mark, first) if mark else first, seen=seen, expected="YAML text", mend=mend)
         return None
     except (yaml.YAMLError, ValueError, RecursionError):
         problems.add(
@@ -119,6 +110,18 @@ def read_tree(text: str, name: str, problems: Problems, first: Place = START) ->
     if node is not None:
         tree.data = _data(node, (), tree, name, problems, first)
     return tree
+
+
+def _explained(error: yaml.MarkedYAMLError) -> tuple[yaml.Mark | None, str, str]:
+    """Where the error of syntax is, what was seen, how to mend it: in plain words where we know some."""
+    said = " ".join((error.problem or "something unreadable").split())
+    if error.note:
+        return error.problem_mark, said, error.note
+    for part, begun, seen, mend in IN_PLAIN_WORDS:
+        if part in said:
+            return (error.context_mark if begun and error.context_mark else error.problem_mark), seen, mend
+    mend = "look at indents, quotes, colons and brackets here and just above"
+    return error.problem_mark or error.context_mark, f"what the YAML reader calls {quoted(said)}", mend
 
 
 def _place(mark: yaml.Mark, first: Place) -> Place:
@@ -174,11 +177,10 @@ def _scalar(node: yaml.ScalarNode, name: str, problems: Problems, first: Place) 
             "syntax",
             name,
             _place(node.start_mark, first),
-            seen=f"the tag {quoted(node.tag)}",
+            seen=f"the tag {quoted(node.tag.replace('tag:yaml.org,2002:', '!!'))}",
             expected="plain text or a number",
             mend="delete the word that begins with `!`",
         )
-        return text
     if node.style is not None:
         return text
     if text in CONSTANTS:
@@ -189,6 +191,22 @@ def _scalar(node: yaml.ScalarNode, name: str, problems: Problems, first: Place) 
         return float(text)
     return text
 
+
+IN_PLAIN_WORDS = (
+    ("expected ',' or ']'", True, "a `[` that is not closed", "add the `]`, or the comma that is missing"),
+    ("expected ',' or '}'", True, "a `{` that is not closed", "add the `}`, or the comma that is missing"),
+    ("found unexpected end of stream", True, "a quote that is not closed", "add the second quote"),
+    ("mapping values are not allowed", False, "a colon where none can be", "look at the indent; quote texts with `: `"),
+    ("could not find expected ':'", True, "a line without its colon", "write `key: value`"),
+    (
+        "expected <block end>",
+        False,
+        "text that does not go on from the line above",
+        "look at indents and quotes here and above",
+    ),
+    ("character '\\t'", False, "a tab", "indent with spaces"),
+)
+"""Part of PyYAML's message, whether the place where the thing began is the one to show, what was seen, how to mend."""
 
 KNOWN_TAGS = {
     f"tag:yaml.org,2002:{kind}" for kind in ("str", "int", "float", "bool", "null", "timestamp", "merge", "value")

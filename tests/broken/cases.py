@@ -1,0 +1,1529 @@
+"""Broken pattern folders: for each, how the good folder `base/` is broken, and every message that must come of it.
+
+A change is (old, new): the first `old` in the file becomes `new`. `LINK`, `RENAME`, `REMOVE` and `WHOLE` say what else
+can happen to a file or folder. Messages name files from the data folder on. Long because it is one table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+YAML: Final = "patterns/plain/pattern.yaml"
+SVG: Final = "patterns/plain/pieces.svg"
+STEPS: Final = "patterns/plain/steps.md"
+CHART: Final = "body_charts/boxes.csv"
+FOLDER: Final = "patterns/plain"
+
+REMOVE: Final = "remove"
+LINK: Final = "link to"
+RENAME: Final = "rename to"
+WHOLE: Final = "replace all by"
+
+Change = tuple[str | bytes, str | bytes]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Broken:
+    """One broken folder. `code` is the error it is an example of; `messages` are all that must be said, in order."""
+
+    name: str
+    code: str
+    changes: Mapping[str, tuple[Change, ...]]
+    messages: tuple[str, ...]
+
+
+BOMB: Final = (
+    '<!DOCTYPE svg [\n<!ENTITY a "aaaaaaaaaa">\n'
+    + "".join(f'<!ENTITY {chr(98 + at)} "{("&" + chr(97 + at) + ";") * 10}">\n' for at in range(12))
+    + "]>\n"
+)
+"""Thirteen entities, each ten times the one before: 10,000,000,000,000 letters when expanded."""
+
+CASES: Final = (
+    Broken(
+        name="drawing missing",
+        code="missing-file",
+        changes={SVG: ((REMOVE, ""),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [missing-file] "
+                "seen no readable file `pieces.svg`; "
+                "expected the outlines of all pieces; "
+                "add `pieces.svg`"
+            ),
+        ),
+    ),
+    Broken(
+        name="description missing",
+        code="missing-file",
+        changes={YAML: ((REMOVE, ""),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:1:1: [missing-file] "
+                "seen no readable file `pattern.yaml`; "
+                "expected the description of the pattern; "
+                "add `pattern.yaml`"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart missing",
+        code="missing-file",
+        changes={YAML: (("body_chart: boxes", "body_chart: boxs"),)},
+        messages=(
+            (
+                "body_charts/boxs.csv:1:1: [missing-file] "
+                "seen no readable file `boxs.csv`; "
+                "expected the body chart that `body_chart` names; "
+                "add `boxs.csv`"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart above the data folder",
+        code="unsafe-path",
+        changes={YAML: (("body_chart: boxes", "body_chart: ../../secrets"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:8:13: [unsafe-path] "
+                "seen `../../secrets`; "
+                "expected the bare name of a file in `body_charts`; "
+                "write the name without folders and without `.csv`"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart by an absolute name",
+        code="unsafe-path",
+        changes={YAML: (("body_chart: boxes", "body_chart: /etc/passwd"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:8:13: [unsafe-path] "
+                "seen `/etc/passwd`; "
+                "expected the bare name of a file in `body_charts`; "
+                "write the name without folders and without `.csv`"
+            ),
+        ),
+    ),
+    Broken(
+        name="drawing is a link",
+        code="unsafe-path",
+        changes={SVG: ((LINK, "/etc/hostname"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [unsafe-path] "
+                "seen `pieces.svg`, a link that leads out of the data folder; "
+                "expected a file of its own; "
+                "put the file itself there"
+            ),
+        ),
+    ),
+    Broken(
+        name="folder is a link",
+        code="unsafe-path",
+        changes={FOLDER: ((LINK, "/"),)},
+        messages=(
+            (
+                "patterns/plain:1:1: [unsafe-path] "
+                "seen `plain`, which leads somewhere else; "
+                "expected a folder of its own for the pattern; "
+                "put the pattern's folder itself there"
+            ),
+        ),
+    ),
+    Broken(
+        name="too large",
+        code="too-large",
+        changes={STEPS: (("Press every seam.", "Press every seam. " * 40_000),)},
+        messages=(
+            (
+                "patterns/plain/steps.md:1:1: [too-large] "
+                "seen 720110 bytes; "
+                "expected at most 512000 bytes; "
+                "take out of `steps.md` what does not belong to the pattern"
+            ),
+        ),
+    ),
+    Broken(
+        name="latin letters in another encoding",
+        code="not-utf-8",
+        changes={STEPS: ((b"Sew it by hand.", b"Sew the fa\xe7ade by hand."),)},
+        messages=(
+            (
+                "patterns/plain/steps.md:12:11: [not-utf-8] "
+                "seen the byte 0xE7; "
+                "expected UTF-8 text; "
+                "save the file as text with the encoding UTF-8"
+            ),
+        ),
+    ),
+    Broken(
+        name="drawing compressed",
+        code="not-utf-8",
+        changes={SVG: ((WHOLE, b"\x1f\x8b\x08\x00binary\x00"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:2: [not-utf-8] "
+                "seen the byte 0x8B; "
+                "expected UTF-8 text; "
+                "save the file as text with the encoding UTF-8"
+            ),
+        ),
+    ),
+    Broken(
+        name="control character",
+        code="not-utf-8",
+        changes={YAML: (("summary: Two", "summary: T\x07wo"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:3:11: [not-utf-8] "
+                "seen the control character U+0007; "
+                "expected text; "
+                "save the file as text with the encoding UTF-8, or delete the character"
+            ),
+        ),
+    ),
+    Broken(
+        name="folder's name",
+        code="bad-name",
+        changes={FOLDER: ((RENAME, "Plain_Coat"),)},
+        messages=(
+            (
+                "patterns/Plain_Coat:1:1: [bad-name] "
+                "seen the folder `Plain_Coat`; "
+                "expected lower-case words joined by hyphens, like `harbour-coat`; "
+                "rename the folder"
+            ),
+        ),
+    ),
+    Broken(
+        name="piece's name",
+        code="bad-name",
+        changes={YAML: (("  front:\n    title: Front\n", "  Front Panel:\n    title: Front\n"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:40:3: [bad-name] "
+                "seen `Front Panel`; "
+                "expected a piece's name like `front`, or `as:` and a role; "
+                "rename it"
+            ),
+        ),
+    ),
+    Broken(
+        name="bracket left open",
+        code="syntax",
+        changes={YAML: (('sizes: ["80", "92"]', 'sizes: ["80", "92"'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:9:8: [syntax] "
+                "seen a `[` that is not closed; "
+                "expected YAML text; "
+                "add the `]`, or the comma that is missing"
+            ),
+        ),
+    ),
+    Broken(
+        name="tag",
+        code="syntax",
+        changes={YAML: (("minutes: 60", "minutes: !!python/object/apply:os.system 60"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:7:10: [syntax] "
+                "seen the tag `!!python/object/apply:os.system`; "
+                "expected plain text or a number; "
+                "delete the word that begins with `!`"
+            ),
+        ),
+    ),
+    Broken(
+        name="alias",
+        code="syntax",
+        changes={
+            YAML: (("summary: Two rectangles and a band, to be broken by the tests.", "summary: &a Two\nedition: *a"),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:3:10: [syntax] "
+                "seen an anchor (&) or alias (*); "
+                "expected YAML text; "
+                "write the text out twice"
+            ),
+        ),
+    ),
+    Broken(
+        name="indent",
+        code="syntax",
+        changes={YAML: (("    title: Band\n    when", "   title: Band\n    when"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:71:9: [syntax] "
+                "seen a colon where none can be; "
+                "expected YAML text; look at the indent; "
+                "quote texts with `: `"
+            ),
+        ),
+    ),
+    Broken(
+        name="tab",
+        code="syntax",
+        changes={YAML: (("    title: Band\n    when", "\ttitle: Band\n    when"),)},
+        messages=(("patterns/plain/pattern.yaml:70:1: [syntax] seen a tab; expected YAML text; indent with spaces"),),
+    ),
+    Broken(
+        name="key twice",
+        code="duplicate-key",
+        changes={YAML: (("garment: top\n", "garment: top\nname: Plain again\n"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:5:1: [duplicate-key] "
+                "seen `name` a second time; "
+                "expected it once (it stands in line 2 already); "
+                "delete or rename one of the two"
+            ),
+        ),
+    ),
+    Broken(
+        name="edge key twice",
+        code="duplicate-key",
+        changes={YAML: (("{name: top, from: top-centre}", "{name: top, from: top-centre, name: neck}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:43:39: [duplicate-key] "
+                "seen `name` a second time; "
+                "expected it once (it stands in line 43 already); "
+                "delete or rename one of the two"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown key",
+        code="unknown-key",
+        changes={YAML: (("edges:", "egdes:"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:42:5: [unknown-key] "
+                "seen the key `egdes`; "
+                "expected one of `title`, `when`, `drawn`, `grain`, `edges`, `cut_offs`, `cut`, `copies`, "
+                "`interfacing`; "
+                "did you mean `edges`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="key of a role part",
+        code="unknown-key",
+        changes={YAML: (("  as:whole:\n", "  as:whole:\n    grain: bias\n"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:67:5: [unknown-key] "
+                "seen the key `grain`; "
+                "expected it only under the piece itself; under `as:…` only `edges`, `cut_offs`, `cut`, "
+                "`copies`, `interfacing`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="missing key",
+        code="missing-key",
+        changes={YAML: (("garment: top\n", ""),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:1:1: [missing-key] "
+                "seen no `garment`; "
+                "expected the key `garment`; "
+                "add a line `garment: …`"
+            ),
+        ),
+    ),
+    Broken(
+        name="missing nested key",
+        code="missing-key",
+        changes={YAML: (("{cloth: outer, mode: pair, count: 2}", "{cloth: outer, mode: pair}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:60:9: [missing-key] "
+                "seen no `count` in `pieces / as:opened / cut / no. 1`; "
+                "expected the key `count`; "
+                "add a line `count: …`"
+            ),
+        ),
+    ),
+    Broken(
+        name="two edges without via",
+        code="missing-key",
+        changes={YAML: ((", via: low", ""),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:74:9: [missing-key] "
+                "seen no `via`; "
+                "expected the key `via`, because two edges alone do not say which way round they run; "
+                "add `via:` and a point that lies on this edge"
+            ),
+        ),
+    ),
+    Broken(
+        name="fold without edge",
+        code="missing-key",
+        changes={YAML: ((", fold_edge: centre", ""),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:68:9: [missing-key] "
+                "seen no `fold_edge`; "
+                "expected the key `fold_edge`, because the piece is cut on the fold; "
+                "add `fold_edge:` and the edge"
+            ),
+        ),
+    ),
+    Broken(
+        name="number for text",
+        code="wrong-type",
+        changes={YAML: (('sizes: ["80", "92"]', 'sizes: [80, "92"]'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:9:9: [wrong-type] "
+                "seen the number `80`; "
+                "expected text; "
+                'put it in quotes: "80"'
+            ),
+        ),
+    ),
+    Broken(
+        name="text for number",
+        code="wrong-type",
+        changes={YAML: (("minutes: 60", "minutes: an hour"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:7:10: [wrong-type] "
+                "seen the text `an hour`; "
+                "expected a whole number; "
+                "write a whole number for `minutes`"
+            ),
+        ),
+    ),
+    Broken(
+        name="mapping for list",
+        code="wrong-type",
+        changes={YAML: (("rules:\n  - when", "rules:\n    when"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:30:5: [wrong-type] "
+                "seen a mapping; "
+                "expected a list; "
+                "write a list for `rules`"
+            ),
+        ),
+    ),
+    Broken(
+        name="word that is none",
+        code="wrong-value",
+        changes={YAML: (("mode: pair", "mode: pear"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:60:30: [wrong-value] "
+                "seen the text `pear`; "
+                "expected one of `single`, `pair`, `fold`; "
+                "did you mean `pair`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="number out of bounds",
+        code="wrong-value",
+        changes={YAML: (("difficulty: 1", "difficulty: 6"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:6:13: [wrong-value] "
+                "seen the number `6`; "
+                "expected a number of at most 5; "
+                "change it for `difficulty`"
+            ),
+        ),
+    ),
+    Broken(
+        name="range turned round",
+        code="wrong-value",
+        changes={YAML: (("[20, 140]", "[140, 20]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:88:22: [wrong-value] "
+                "seen `[140, 20]`; "
+                "expected the smaller number first; "
+                "write `[20, 140]`"
+            ),
+        ),
+    ),
+    Broken(
+        name="rule that says two things",
+        code="wrong-value",
+        changes={YAML: (("    because: The band", "    advice: Take care.\n    because: The band"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:30:5: [wrong-value] "
+                "seen `needs`, `advice`; "
+                "expected exactly one of `needs`, `excludes`, `only_sizes`, `advice`; "
+                "delete all but one"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown size",
+        code="unknown-size",
+        changes={YAML: (('sizes: ["80", "92"]', 'sizes: ["80", "93"]'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:9:15: [unknown-size] "
+                "seen the size `93` of the body chart `boxes`; "
+                "expected one of `80`, `92`, `104`; "
+                "correct the name"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown size in condition",
+        code="unknown-size",
+        changes={YAML: (("when: {band: two}\n    needs", 'when: {band: two, size: "104"}\n    needs'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:30:29: [unknown-size] "
+                "seen the size `104`; "
+                "expected one of `80`, `92`; "
+                "correct the word"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown choice",
+        code="unknown-choice",
+        changes={YAML: (("needs: {opening: front}", "needs: {openning: front}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:31:13: [unknown-choice] "
+                "seen the choice `openning`; "
+                "expected one of `opening`, `band`, `hem`, `size`; "
+                "did you mean `opening`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown choice in step",
+        code="unknown-choice",
+        changes={STEPS: (("when: {hem: hand}", "when: {hems: hand}"),)},
+        messages=(
+            (
+                "patterns/plain/steps.md:10:8: [unknown-choice] "
+                "seen the choice `hems`; "
+                "expected one of `opening`, `band`, `hem`, `size`; "
+                "did you mean `hem`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown alternative",
+        code="unknown-alternative",
+        changes={
+            YAML: (("gather_ratio: [0.5, 2], when: {band: two}", "gather_ratio: [0.5, 2], when: {band: [two, twoo]}"),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:80:117: [unknown-alternative] "
+                "seen the alternative `twoo` of `band`; "
+                "expected one of `none`, `two`; "
+                "did you mean `two`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown default",
+        code="unknown-alternative",
+        changes={YAML: (("default: machine", "default: maschine"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:27:14: [unknown-alternative] "
+                "seen the alternative `maschine` of `hem`; "
+                "expected one of `machine`, `hand`; "
+                "did you mean `machine`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown cloth",
+        code="unknown-cloth",
+        changes={YAML: (("{cloth: interfacing, area", "{cloth: interfaccing, area"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:65:17: [unknown-cloth] "
+                "seen the cloth `interfaccing`; "
+                "expected one of `outer`, `interfacing`; "
+                "did you mean `interfacing`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown role",
+        code="unknown-role",
+        changes={YAML: (("as:whole:", "as:hole:"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:66:3: [unknown-role] "
+                "seen the role `hole`; "
+                "expected one of `opened`, `whole`; "
+                "did you mean `whole`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown piece",
+        code="unknown-piece",
+        changes={YAML: (("join: [front.side]", "join: [frnot.side]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:79:25: [unknown-piece] "
+                "seen the piece `frnot`; "
+                "expected one of `front`, `back`, `band`; "
+                "did you mean `front`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown edge",
+        code="unknown-edge",
+        changes={YAML: (("to: [back.side]", "to: [back.sides]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:79:43: [unknown-edge] "
+                "seen the edge `sides` of `back`; "
+                "expected one of `top`, `side`, `hem`, `centre`; "
+                "did you mean `side`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown point",
+        code="unknown-point",
+        changes={YAML: (("from: top-side}\n      - {name: hem", "from: top-sied}\n      - {name: hem"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:44:28: [unknown-point] "
+                "seen the point `top-sied` of `front`; "
+                "expected one of `hem-centre`, `hem-side`, `top-centre`, `top-side`; "
+                "did you mean `top-side`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown line",
+        code="unknown-line",
+        changes={YAML: (("{line: waist, keep", "{line: wiast, keep"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:48:16: [unknown-line] "
+                "seen the line `wiast` of `front`; "
+                "expected one of `waist`; "
+                "did you mean `waist`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown area",
+        code="unknown-area",
+        changes={YAML: (("area: strip", "area: stripe"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:65:36: [unknown-area] "
+                "seen the area `stripe` of `front`; "
+                "expected one of `strip`; "
+                "did you mean `strip`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown copy",
+        code="unknown-copy",
+        changes={YAML: (("copies: [wearers-left]", "copies: [left]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:65:65: [unknown-copy] "
+                "seen the copy `left`; "
+                "expected one of `wearers-left`, `wearers-right`; "
+                "correct the name"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown carried",
+        code="unknown-copy",
+        changes={YAML: (("carried_by: buttonholes", "carried_by: button-holes"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:81: [unknown-copy] "
+                "seen the thing that a copy carries `button-holes`; "
+                "expected one of `buttonholes`, `buttons`; "
+                "did you mean `buttonholes`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown body",
+        code="unknown-body-column",
+        changes={YAML: (("body: chest", "body: chest-width"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:84:11: [unknown-body-column] "
+                "seen the body measurement `chest-width`; "
+                "expected one of `height`, `chest`, `waist`; "
+                "did you mean `chest`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="unknown size_by",
+        code="unknown-body-column",
+        changes={YAML: (("size_by: [chest, height]", "size_by: [chest, hight]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:10:18: [unknown-body-column] "
+                "seen the body measurement `hight`; "
+                "expected one of `height`, `chest`, `waist`; "
+                "did you mean `height`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="circle",
+        code="circular-question",
+        changes={
+            YAML: (
+                ("    title: Opening\n", "    title: Opening\n    asked_when: {band: two}\n"),
+                ("    title: Band\n    default", "    title: Band\n    asked_when: {opening: front}\n    default"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:16:5: [circular-question] "
+                "seen `opening` asked only after its own answer is known; "
+                "expected questions one after the other; "
+                "take one of the conditions in this circle away"
+            ),
+            (
+                "patterns/plain/pattern.yaml:23:5: [circular-question] "
+                "seen `band` asked only after its own answer is known; "
+                "expected questions one after the other; "
+                "take one of the conditions in this circle away"
+            ),
+        ),
+    ),
+    Broken(
+        name="everything forbidden",
+        code="nothing-allowed",
+        changes={
+            YAML: (
+                (
+                    "cloths:\n",
+                    ('  - when: {opening: [front, back]}\n    only_sizes: ["80"]\n    because: So.\ncloths:\n'),
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:29:1: [nothing-allowed] "
+                "seen no combination left in `92`; "
+                "expected at least one combination in each size; "
+                "take one of the rules back"
+            ),
+        ),
+    ),
+    Broken(
+        name="default forbidden",
+        code="default-forbidden",
+        changes={
+            YAML: (
+                ("cloths:\n", ("  - when: {opening: front}\n    excludes: {band: none}\n    because: So.\ncloths:\n")),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:33:5: [default-forbidden] "
+                "seen the defaults forbidden by this rule in `80`, `92`; "
+                "expected defaults that are allowed in each size; "
+                "change a default, or the rule"
+            ),
+        ),
+    ),
+    Broken(
+        name="never possible",
+        code="never-possible",
+        changes={YAML: (("needs: {opening: front}", "excludes: {opening: [front, back]}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:23:41: [warning: never-possible] "
+                "seen `two` of `band` forbidden in every combination and size; "
+                "expected an alternative that can be had; "
+                "delete it, or change a rule"
+            ),
+        ),
+    ),
+    Broken(
+        name="role by none",
+        code="role-not-single",
+        changes={
+            YAML: (("{piece: back, when: {opening: back}}]", "{piece: back, when: {opening: back, band: two}}]"),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:37:3: [role-not-single] "
+                "seen `opened` played by no piece with opening back, band none, size 80; "
+                "expected exactly one piece in every allowed combination; "
+                "change the conditions under this role"
+            ),
+        ),
+    ),
+    Broken(
+        name="role by two",
+        code="role-not-single",
+        changes={YAML: (("  whole: [{piece: back, when: {opening: front}}", "  whole: [{piece: back}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:38:3: [role-not-single] "
+                "seen `whole` played by `back`, `front` with opening back, size 80; "
+                "expected exactly one piece in every allowed combination; "
+                "change the conditions under this role"
+            ),
+        ),
+    ),
+    Broken(
+        name="steps only",
+        code="steps-only-used",
+        changes={
+            YAML: (("count: 4, carried_by: buttonholes", "count: 4, carried_by: buttonholes, when: {hem: hand}"),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:101: [steps-only-used] "
+                "seen a condition on `hem`, which only changes steps; "
+                "expected a choice that may change more; "
+                "delete `steps_only` of `hem`, or this condition"
+            ),
+        ),
+    ),
+    Broken(
+        name="svg cut short",
+        code="bad-svg",
+        changes={SVG: (("</g>\n</svg>", "</g>"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:52:1: [bad-svg] "
+                "seen text that is no SVG (no element found); "
+                "expected SVG text; "
+                "export the drawing anew, or correct this place"
+            ),
+        ),
+    ),
+    Broken(
+        name="html",
+        code="bad-svg",
+        changes={SVG: ((WHOLE, b"<html><body/></html>"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [bad-svg] "
+                "seen the element `html`; "
+                "expected `svg` as outermost; "
+                "export the drawing as SVG"
+            ),
+        ),
+    ),
+    Broken(
+        name="entity bomb",
+        code="entity-or-dtd",
+        changes={SVG: (("<svg ", BOMB + "<svg "),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:15: [entity-or-dtd] "
+                "seen a DOCTYPE or an entity; "
+                "expected plain SVG without them; "
+                "delete everything from `<!DOCTYPE` to its `>`"
+            ),
+        ),
+    ),
+    Broken(
+        name="plain doctype",
+        code="entity-or-dtd",
+        changes={
+            SVG: (
+                (
+                    "<svg ",
+                    (
+                        '<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" '
+                        '"http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd">\n'
+                        "<svg "
+                    ),
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:98: [entity-or-dtd] "
+                "seen a DOCTYPE or an entity; "
+                "expected plain SVG without them; "
+                "delete everything from `<!DOCTYPE` to its `>`"
+            ),
+        ),
+    ),
+    Broken(
+        name="no unit",
+        code="no-units",
+        changes={SVG: (('width="800mm" height="800mm"', 'width="800" height="800"'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [no-units] "
+                "seen height=`800`; "
+                'expected height in mm, cm or in, like `height="600mm"`; '
+                "set the document's unit in the drawing program and check one length with a ruler"
+            ),
+            (
+                "patterns/plain/pieces.svg:1:1: [no-units] "
+                "seen width=`800`; "
+                'expected width in mm, cm or in, like `width="600mm"`; '
+                "set the document's unit in the drawing program and check one length with a ruler"
+            ),
+        ),
+    ),
+    Broken(
+        name="no viewBox",
+        code="no-units",
+        changes={SVG: ((' viewBox="0 0 800 800"', ""),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [no-units] "
+                "seen no viewBox; "
+                "expected a viewBox of four numbers that goes with width and height; "
+                "save the drawing with a viewBox, so that its own units have a length"
+            ),
+        ),
+    ),
+    Broken(
+        name="not to scale",
+        code="not-to-scale",
+        changes={SVG: (('height="800mm"', 'height="400mm"'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [not-to-scale] "
+                "seen one unit of the viewBox is 1 mm across but 0.5 mm down; "
+                "expected the same length both ways; "
+                "make the viewBox as wide and high as the drawing, like `0 0 800 400`"
+            ),
+        ),
+    ),
+    Broken(
+        name="drawing in drawing",
+        code="not-followed",
+        changes={
+            SVG: (
+                ('<g id="front.80" transform="translate(10,10)">', '<svg id="front.80">'),
+                ("</g>", "</svg>"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:2:1: [not-followed] "
+                "seen pieces in a drawing in the drawing (an inner `svg`); "
+                "expected groups with the attribute `transform`; "
+                "ungroup it in the drawing program"
+            ),
+        ),
+    ),
+    Broken(
+        name="style transform",
+        code="not-followed",
+        changes={
+            SVG: (('<path id="front.80.line.waist"', '<path style="transform: scale(2)" id="front.80.line.waist"'),)
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:8:1: [not-followed] "
+                "seen a transform in `style`; "
+                "expected groups with the attribute `transform`; "
+                "ungroup it in the drawing program"
+            ),
+        ),
+    ),
+    Broken(
+        name="outline as text",
+        code="bad-shape",
+        changes={
+            SVG: (
+                (
+                    '<path id="front.80.outline" d="M 0,0 H 160 V 300 H 0 Z"/>',
+                    '<text id="front.80.outline">front</text>',
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:3:1: [bad-shape] "
+                "seen the element `text` as `front.80.outline`; "
+                "expected `path`, `polygon`, `polyline`, `rect`, `circle`, `ellipse`; "
+                "turn the object into a path"
+            ),
+        ),
+    ),
+    Broken(
+        name="bad path data",
+        code="bad-shape",
+        changes={SVG: (("M 0,200 H 160", "M 0,200 H hundred"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:8:1: [bad-shape] "
+                "seen path data that can't be read in `front.80.line.waist`; "
+                "expected plain numbers, as a drawing program writes them; "
+                "draw this shape anew"
+            ),
+        ),
+    ),
+    Broken(
+        name="bad number",
+        code="bad-shape",
+        changes={SVG: (('cx="160" cy="0"', 'cx="1,60" cy="0"'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:5:1: [bad-shape] "
+                "seen a number that is none, or has a unit in `front.80.point.top-side`; "
+                "expected plain numbers, as a drawing program writes them; "
+                "draw this shape anew"
+            ),
+        ),
+    ),
+    Broken(
+        name="id twice",
+        code="duplicate-id",
+        changes={SVG: (("front.80.point.hem-side", "front.80.point.top-side"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:45:27: [size-missing] "
+                "seen the point `hem-side` of `front` missing in `80`; "
+                "expected it in each size; "
+                "draw it and give it the id `front.80.point.hem-side`"
+            ),
+            (
+                "patterns/plain/pieces.svg:6:1: [duplicate-id] "
+                "seen `front.80.point.top-side` a second time; "
+                "expected it once (it stands in line 5 already); "
+                "rename or delete one of the two"
+            ),
+        ),
+    ),
+    Broken(
+        name="size missing",
+        code="size-missing",
+        changes={SVG: (('id="front.92.outline"', 'id="front.92.outlin"'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:28:1: [size-missing] "
+                "seen outlines of `front` in sizes `80`; "
+                "expected one in each size, also in `92`; "
+                "should `front.92.outlin` be called `front.92.outline`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="point missing in size",
+        code="size-missing",
+        changes={SVG: (('id="back.92.point.top-side"', 'id="back.92.point.top-sid"'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:53:28: [size-missing] "
+                "seen the point `top-side` of `back` missing in `92`; "
+                "expected it in each size; "
+                "draw it and give it the id `back.92.point.top-side`"
+            ),
+        ),
+    ),
+    Broken(
+        name="two outlines",
+        code="several-outlines",
+        changes={
+            SVG: (
+                (
+                    '<path id="front.80.outline" d="M 0,0 H 160 V 300 H 0 Z"/>',
+                    '<path id="front.80.outline" d="M 0,0 H 160 V 300 H 0 Z M 5,5 h 9 v 9 Z"/>',
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:3:1: [several-outlines] "
+                "seen 2 outlines of `front.80`; "
+                "expected one; "
+                "join the paths, or delete what is not the outline"
+            ),
+        ),
+    ),
+    Broken(
+        name="outline twice",
+        code="several-outlines",
+        changes={
+            SVG: (
+                (
+                    '<path id="front.80.outline" d="M 0,0 H 160 V 300 H 0 Z"/>',
+                    (
+                        '<path id="front.80.outline" d="M 0,0 H 160 V 300 H 0 Z"/><path '
+                        'id="front.80.outline" d="M 0,0 H 160 V 300 H 0 Z"/>'
+                    ),
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:3:58: [several-outlines] "
+                "seen 2 outlines of `front.80`; "
+                "expected one; "
+                "join the paths, or delete what is not the outline"
+            ),
+        ),
+    ),
+    Broken(
+        name="open",
+        code="not-closed",
+        changes={SVG: (("M 0,0 H 160 V 300 H 0 Z", "M 0,0 H 160 V 300 H 0 V 2"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:3:1: [not-closed] "
+                "seen `front.80.outline` open, a gap of 2.0 mm from (10.0 mm across, 10.0 mm down) to (10.0 mm "
+                "across, 12.0 mm down); "
+                "expected a closed path; "
+                "join the two ends"
+            ),
+        ),
+    ),
+    Broken(
+        name="open area",
+        code="not-closed",
+        changes={SVG: (("M -50,-50 H 30 V 350 H -50 Z", "M -50,-50 H 30 V 350 H -50"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:9:1: [not-closed] "
+                "seen `front.80.area.strip` open, a gap of 400.0 mm from (-40.0 mm across, -40.0 mm down) to "
+                "(-40.0 mm across, 360.0 mm down); "
+                "expected a closed path; "
+                "join the two ends"
+            ),
+        ),
+    ),
+    Broken(
+        name="crossing",
+        code="self-crossing",
+        changes={SVG: (("M 0,0 H 160 V 300 H 0 Z", "M 0,0 H 160 V 300 L 0,300 L 200,150 Z"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:3:1: [self-crossing] "
+                "seen `front.80.outline` that crosses or touches itself at (170.0 mm across, 130.0 mm down); "
+                "expected an outline that goes round once and encloses an area; "
+                "look there for a loop or a doubled node"
+            ),
+        ),
+    ),
+    Broken(
+        name="point off",
+        code="point-off-outline",
+        changes={
+            SVG: (('id="front.80.point.top-side" cx="160" cy="0"', 'id="front.80.point.top-side" cx="158" cy="1.5"'),)
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:5:1: [point-off-outline] "
+                "seen `top-side` of `front.80` 1.5 mm off the outline; "
+                "expected it on the outline (within 0.5 mm), as the edge `side` needs it; "
+                "move the circle onto the outline"
+            ),
+        ),
+    ),
+    Broken(
+        name="point off edge",
+        code="point-off-edge",
+        changes={YAML: (("to: mark}", "to: low}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:80:47: [point-off-edge] "
+                "seen `low` of `band` beside the edge `long` in `80`, `92`; "
+                "expected a point between `left` and `right`; "
+                "move the circle onto this edge, or name another point"
+            ),
+        ),
+    ),
+    Broken(
+        name="edge order",
+        code="edge-order",
+        changes={
+            YAML: (
+                (
+                    ("      - {name: side, from: top-side}\n      - {name: hem, from: hem-side, allowance_mm: 30}\n"),
+                    ("      - {name: hem, from: hem-side, allowance_mm: 30}\n      - {name: side, from: top-side}\n"),
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:3:1: [edge-order] "
+                "seen the points of `front.80` round the outline in the order `top-centre`, `top-side`, "
+                "`hem-side`, `hem-centre`; "
+                "expected the order of the edges: `top-centre`, `hem-side`, `top-side`, `hem-centre`; "
+                "put the edges in order round the piece, or move the circles"
+            ),
+            (
+                "patterns/plain/pieces.svg:28:1: [edge-order] "
+                "seen the points of `front.92` round the outline in the order `top-centre`, `top-side`, "
+                "`hem-side`, `hem-centre`; "
+                "expected the order of the edges: `top-centre`, `hem-side`, `top-side`, `hem-centre`; "
+                "put the edges in order round the piece, or move the circles"
+            ),
+        ),
+    ),
+    Broken(
+        name="edge without length",
+        code="edge-without-length",
+        changes={SVG: (('id="back.80.point.top-side" cx="160"', 'id="back.80.point.top-side" cx="0"'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:12:1: [edge-without-length] "
+                "seen `top-centre` and `top-side` of `back.80` in the same place; "
+                "expected a length between them, because the edges `top` and `side` need it; "
+                "move one of the circles along the outline"
+            ),
+        ),
+    ),
+    Broken(
+        name="cut-off misses",
+        code="cut-off-misses",
+        changes={SVG: (("M 0,200 H 160", "M 0,200 H 100"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:48:16: [cut-off-misses] "
+                "seen the line `waist` of `front`, in size 80 not reaching from outline to outline; "
+                "expected a line that parts the piece in two, the kept point beside it; "
+                "draw the line on to the outline"
+            ),
+        ),
+    ),
+    Broken(
+        name="keep on line",
+        code="cut-off-misses",
+        changes={SVG: (("M 0,200 H 160", "M 0,0 L 160,300"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:48:29: [cut-off-misses] "
+                "seen the line `waist` of `front`, in size 80 running through `top-centre`; "
+                "expected a line that parts the piece in two, the kept point beside it; "
+                "name a point on the side that is kept"
+            ),
+        ),
+    ),
+    Broken(
+        name="cut-off crosses twice",
+        code="cut-off-misses",
+        changes={SVG: (("M 0,200 H 160", "M 0,200 L 160,100 L 0,50"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:48:16: [cut-off-misses] "
+                "seen the line `waist` of `front`, in size 80 crossing the piece more than once; "
+                "expected a line that parts the piece in two, the kept point beside it; "
+                "draw a line that crosses it once"
+            ),
+        ),
+    ),
+    Broken(
+        name="quote open",
+        code="syntax",
+        changes={YAML: (('edition: "1"', 'edition: "1'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:9:10: [syntax] "
+                "seen text that does not go on from the line above; "
+                "expected YAML text; "
+                "look at indents and quotes here and above"
+            ),
+        ),
+    ),
+    Broken(
+        name="bent fold",
+        code="fold-not-straight",
+        changes={SVG: (("M 0,0 H 160 V 300 H 0 Z", "M 0,0 H 160 V 300 H 0 L 5,150 Z"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:68:57: [fold-not-straight] "
+                "seen `front.centre` on the fold, in size 80 5.0 mm off the straight line; "
+                "expected a straight edge with the whole piece on one side; "
+                "straighten the edge in the drawing"
+            ),
+        ),
+    ),
+    Broken(
+        name="fold inside",
+        code="fold-not-straight",
+        changes={SVG: (("M 0,0 H 160 V 300 H 0 Z", "M 0,0 L -40,-20 L 160,0 V 300 H 0 Z"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:68:57: [fold-not-straight] "
+                "seen `front.centre` on the fold, in size 80 with the piece on both sides of it; "
+                "expected a straight edge with the whole piece on one side; "
+                "straighten the edge in the drawing"
+            ),
+        ),
+    ),
+    Broken(
+        name="off grain",
+        code="fold-off-grain",
+        changes={YAML: (("  front:\n    title: Front\n", "  front:\n    title: Front\n    grain: crosswise\n"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:69:57: [fold-off-grain] "
+                "seen `front.centre` on the fold, in size 80 90° off the lengthwise grain; "
+                "expected an edge along the fold of `outer`, which runs with the lengthwise grain; "
+                "turn the `grain` line, change `grain`, or leave only the way `flat`"
+            ),
+        ),
+    ),
+    Broken(
+        name="fold with allowance",
+        code="fold-with-allowance",
+        changes={
+            YAML: (
+                (
+                    "      - {name: centre, from: hem-centre, allowance_mm: 0}\n    cut_offs",
+                    "      - {name: centre, from: hem-centre, allowance_mm: 15}\n    cut_offs",
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:68:57: [fold-with-allowance] "
+                "seen `front.centre` on the fold with an allowance of 15 mm (opening back, size 80); "
+                "expected no allowance on the fold; "
+                "write `allowance_mm: 0` for `centre`"
+            ),
+        ),
+    ),
+    Broken(
+        name="odd pair",
+        code="odd-pair",
+        changes={
+            YAML: (("{cloth: outer, mode: pair, count: 2}\nseams", "{cloth: outer, mode: pair, count: 3}\nseams"),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:77:43: [odd-pair] "
+                "seen a mirrored pair with a count of 3; "
+                "expected an even count, half of it mirrored; "
+                "write 4, or `mode: single`"
+            ),
+        ),
+    ),
+    Broken(
+        name="varying",
+        code="varying-allowance",
+        changes={
+            YAML: (
+                (
+                    "{name: long, from: left}",
+                    ("{name: long, from: left, allowance_mm: [{when: {opening: front}, mm: 5}, {mm: 10}]}"),
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:74:34: [varying-allowance] "
+                "seen allowances of 5 and 10 mm on `band.long`, whose cutting line is drawn; "
+                "expected one allowance, for the cutting line can't move; "
+                "draw the piece with its stitching line, or leave one allowance"
+            ),
+        ),
+    ),
+    Broken(
+        name="varying by role",
+        code="varying-allowance",
+        changes={YAML: (("    title: Back\n", "    title: Back\n    drawn: cutting\n"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:59:24: [varying-allowance] "
+                "seen allowances of 0 and 20 mm on `back.centre`, whose cutting line is drawn; "
+                "expected one allowance, for the cutting line can't move; "
+                "draw the piece with its stitching line, or leave one allowance"
+            ),
+        ),
+    ),
+    Broken(
+        name="too wide",
+        code="too-wide",
+        changes={YAML: (("widths_mm: [1100, 1400], ways: [folded, flat]", "widths_mm: [300], ways: [folded]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:60:17: [too-wide] "
+                "seen `front` in size 80, 160 mm across the grain; "
+                "expected at most 135 mm, what a cloth of 300 mm has between its selvedges; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+            (
+                "patterns/plain/pattern.yaml:68:17: [too-wide] "
+                "seen `back` in size 80, 320 mm across the grain; "
+                "expected at most 135 mm, what a cloth of 300 mm has between its selvedges; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+            (
+                "patterns/plain/pattern.yaml:77:17: [too-wide] "
+                "seen `band` in size 80, 200 mm across the grain; "
+                "expected at most 135 mm, what a cloth of 300 mm has between its selvedges; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+        ),
+    ),
+    Broken(
+        name="no steps",
+        code="bad-step",
+        changes={
+            STEPS: (
+                ("## Sew the sides", "Sew the sides"),
+                ("## Turn the hem up", "Turn the hem up"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/steps.md:1:1: [bad-step] "
+                "seen no line that begins with `##`; "
+                "expected at least one step; "
+                "begin each step with `## ` and its title"
+            ),
+        ),
+    ),
+    Broken(
+        name="step untitled",
+        code="bad-step",
+        changes={STEPS: (("## Sew the sides", "##"),)},
+        messages=(
+            (
+                "patterns/plain/steps.md:5:1: [bad-step] "
+                "seen a step without a title; "
+                "expected `## ` and a title; "
+                "write what the step does behind `##`"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart without size",
+        code="bad-chart",
+        changes={CHART: (("size,age", "sizes,age"),)},
+        messages=(
+            (
+                "body_charts/boxes.csv:2:1: [bad-chart] "
+                "seen no column `size`; "
+                "expected a row of column names, `size` among them; "
+                "begin the table with `size,height_mm,…`"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart wrong number",
+        code="bad-chart",
+        changes={CHART: (("80,1 year,800,480,460", "80,1 year,80.0,480,460"),)},
+        messages=(
+            (
+                "body_charts/boxes.csv:3:11: [bad-chart] "
+                "seen `80.0` under `height_mm`; "
+                "expected whole millimetres from 1 to 3000; "
+                "correct the figure"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart short row",
+        code="bad-chart",
+        changes={CHART: (("92,2 years,920,520,480", "92,2 years,920,520"),)},
+        messages=(
+            (
+                "body_charts/boxes.csv:4:1: [bad-chart] "
+                "seen 4 cells; "
+                "expected 5, as in the header; "
+                "look for a comma too many or too few"
+            ),
+        ),
+    ),
+    Broken(
+        name="no patterns",
+        code="no-patterns",
+        changes={FOLDER: ((RENAME, ".plain"),)},
+        messages=(
+            (
+                "patterns:1:1: [no-patterns] "
+                "seen no pattern folder; "
+                "expected a folder with `pattern.yaml` in it; "
+                "add a folder for each pattern"
+            ),
+        ),
+    ),
+    Broken(
+        name="all at once",
+        code="unknown-key",
+        changes={
+            YAML: (
+                ("garment: top", "germent: top"),
+                ("minutes: 60", "minutes: '60'"),
+                ("to: [back.side]", "to: [back.sides]"),
+            ),
+            SVG: (
+                ("M 0,0 H 160 V 300 H 0 Z", "M 0,0 H 160 V 300 H 0 V 2"),
+                ('id="front.92.outline"', 'id="front.92.outlin"'),
+            ),
+            STEPS: (("when: {hem: hand}", "when: {hems: hand}"),),
+            CHART: (("80,1 year,800", "80,1 year,800.5"),),
+        },
+        messages=(
+            (
+                "body_charts/boxes.csv:3:11: [bad-chart] "
+                "seen `800.5` under `height_mm`; "
+                "expected whole millimetres from 1 to 3000; "
+                "correct the figure"
+            ),
+            (
+                "patterns/plain/pattern.yaml:4:1: [unknown-key] "
+                "seen the key `germent`; "
+                "expected one of `boltside`, `name`, `summary`, `garment`, `edition`, `difficulty`, `minutes`, "
+                "`body_chart`, `sizes`, `size_by`, `drawn`, `allowance_mm` and 10 more; "
+                "did you mean `garment`?"
+            ),
+            (
+                "patterns/plain/pattern.yaml:7:10: [wrong-type] "
+                "seen the text `60`; "
+                "expected a whole number; "
+                "take the quotes away"
+            ),
+            (
+                "patterns/plain/pattern.yaml:79:43: [unknown-edge] "
+                "seen the edge `sides` of `back`; "
+                "expected one of `top`, `side`, `hem`, `centre`; "
+                "did you mean `side`?"
+            ),
+            (
+                "patterns/plain/pieces.svg:3:1: [not-closed] "
+                "seen `front.80.outline` open, a gap of 2.0 mm from (10.0 mm across, 10.0 mm down) to (10.0 mm "
+                "across, 12.0 mm down); "
+                "expected a closed path; "
+                "join the two ends"
+            ),
+            (
+                "patterns/plain/pieces.svg:28:1: [size-missing] "
+                "seen outlines of `front` in sizes `80`; "
+                "expected one in each size, also in `92`; "
+                "should `front.92.outlin` be called `front.92.outline`?"
+            ),
+            (
+                "patterns/plain/steps.md:10:8: [unknown-choice] "
+                "seen the choice `hems`; "
+                "expected one of `opening`, `band`, `hem`, `size`; "
+                "did you mean `hem`?"
+            ),
+        ),
+    ),
+)

@@ -1,0 +1,153 @@
+"""Law: however a pattern folder is damaged, reading it ends with a pattern or with `ProblemsFound`, quickly."""
+
+from __future__ import annotations
+
+import tempfile
+import time
+import tracemalloc
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from boltside.errors import ProblemsFound
+from boltside.read.folder import examine_patterns, read_patterns
+
+from .cases import BOMB, CHART, STEPS, SVG, WHOLE, YAML
+from .folders import BASE, broken_data
+
+FILES = (YAML, SVG, STEPS, CHART)
+SECONDS_MAX = 10.0
+"""Far above what a damaged folder takes (some hundredths); only a reader that runs away needs longer. Our choice."""
+
+BYTES_MAX = 30_000_000
+"""A tenth of this is common for the small base; an expanded bomb would need far more. Our choice."""
+
+WORDS = (
+    "",
+    " ",
+    "\t",
+    "{",
+    "}",
+    "[",
+    "]",
+    ":",
+    "-",
+    "#",
+    "'",
+    '"',
+    "&a",
+    "*a",
+    "!!x",
+    "0",
+    "-1",
+    "1e99",
+    "nan",
+    "null",
+    "true",
+    "é",
+    "\x00",
+    "\ufeff",
+    "<",
+    ">",
+    "/>",
+    "&#0;",
+    "Z",
+    "M 0,0",
+    "A 1 1 0 0 0 9 9",
+    "front.80.outline",
+    "as:opened",
+    "when:",
+    "..",
+    "size",
+    "\r",
+    "\n\n",
+    "## ",
+    ",",
+)
+
+
+@st.composite
+def damages(draw: st.DrawFn) -> tuple[str, bytes]:
+    """A file of the base, and its content damaged a few times."""
+    name = draw(st.sampled_from(FILES))
+    text = (BASE / name).read_text(encoding="utf-8")
+    for _ in range(draw(st.integers(1, 3))):
+        kind = draw(st.sampled_from(("delete line", "double line", "swap", "truncate", "insert", "replace")))
+        lines = text.split("\n")
+        at = draw(st.integers(0, len(lines) - 1))
+        if kind == "delete line":
+            text = "\n".join(lines[:at] + lines[at + 1 :])
+        elif kind == "double line":
+            text = "\n".join(lines[: at + 1] + lines[at:])
+        elif kind == "swap":
+            words = lines[at].split(" ")
+            one, other = draw(st.integers(0, len(words) - 1)), draw(st.integers(0, len(words) - 1))
+            words[one], words[other] = words[other], words[one]
+            text = "\n".join([*lines[:at], " ".join(words), *lines[at + 1 :]])
+        elif kind == "truncate":
+            text = text[: draw(st.integers(0, len(text)))]
+        else:
+            place = draw(st.integers(0, len(text)))
+            gone = 0 if kind == "insert" else draw(st.integers(1, 12))
+            text = text[:place] + draw(st.sampled_from(WORDS)) + text[place + gone :]
+    content = text.encode("utf-8")
+    if draw(st.integers(0, 9)) == 0:
+        place = draw(st.integers(0, len(content)))
+        content = content[:place] + draw(st.binary(min_size=1, max_size=3)) + content[place:]
+    return name, content
+
+
+@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+@given(damages())
+def test_damaged_folders_are_read_or_refused(damage: tuple[str, bytes]) -> None:
+    name, content = damage
+    with tempfile.TemporaryDirectory() as folder:
+        data_dir = broken_data({name: ((WHOLE, content),)}, Path(folder) / "data")
+        begun = time.monotonic()
+        try:
+            assert len(read_patterns(data_dir)) == 1
+        except ProblemsFound as found:
+            assert found.problems
+            assert all(problem.line >= 1 and problem.column >= 1 for problem in found.problems)
+        assert time.monotonic() - begun < SECONDS_MAX
+
+
+BOMBS = {
+    "entities": (SVG, BOMB + "<svg>&m;</svg>", "entity-or-dtd"),
+    "entity from a file": (
+        SVG,
+        '<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/passwd">]><svg>&a;</svg>',
+        "entity-or-dtd",
+    ),
+    "aliases": (YAML, "a: &a [x,x]\n" + "".join(f"b{n}: &b{n} [*a,*a]\n" for n in range(30)), "syntax"),
+    "brackets": (YAML, "[" * 200_000, "syntax"),
+    "dashes": (YAML, "- " * 100_000, "syntax"),
+    "groups": (SVG, "<svg>" + "<g>" * 100_000, "bad-svg"),
+    "long numbers": (YAML, "minutes: " + "9" * 200_000, "wrong-type"),
+    "many columns": (CHART, "size" + "," * 400_000, "bad-chart"),
+    "many curves": (
+        SVG,
+        '<svg width="1mm" height="1mm" viewBox="0 0 1 1"><path id="front.80.outline" d="M0,0 '
+        + "a 90000 90000 0 1 1 1 1 " * 200
+        + '"/></svg>',
+        "bad-shape",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", BOMBS)
+def test_bombs_take_neither_time_nor_memory(name: str, tmp_path: Path) -> None:
+    file, content, code = BOMBS[name]
+    data_dir = broken_data({file: ((WHOLE, content),)}, tmp_path / "data")
+    begun = time.monotonic()
+    tracemalloc.start()
+    try:
+        _, problems = examine_patterns(data_dir)
+        _, peak_bytes = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert code in {problem.code for problem in problems}
+    assert peak_bytes < BYTES_MAX
+    assert time.monotonic() - begun < SECONDS_MAX
