@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from boltside.calculators.conditions import holds
 
+from boltside.calculators.conditions import holds
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_cases, finished_mm, notion_edge_cases, notion_edge_length_mm
 from boltside.measure.garment import make_garment

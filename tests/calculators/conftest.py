@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from boltside.calculators.door import answer
 
 sys.path.insert(0, str(Path(__file__).parents[1]))

@@ -6,10 +6,11 @@ from itertools import product
 from typing import Any
 
 import pytest
-from boltside.calculators.choices import all_allowed, allowed, broken, completed, decisive
-from boltside.calculators.conditions import holds
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.choices import all_allowed, allowed, broken, completed, decisive
+from boltside.calculators.conditions import holds
 
 
 def brute_force(sheet: dict[str, Any], size: str) -> list[dict[str, str]]:

@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from boltside.calculators.cloth import Laid, demanded, narrowest_mm, shortest
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.cloth import Laid, demanded, narrowest_mm, shortest
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 LAYS = {"1100": [[0, 812], [1, 700]], "1400": [[0, 705], [1, 640]]}

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from boltside.calculators.conditions import holds, names_in, names_in_all
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.conditions import holds, names_in, names_in_all
 
 NAMES = st.sampled_from(["length", "sleeves", "size"])
 WORDS = st.sampled_from(["a", "b", "c"])

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+
 from boltside.calculators.cutting_list import how_cut
 
 Ask = Callable[..., dict[str, dict[str, Any]]]

@@ -6,9 +6,10 @@ import json
 from typing import Any
 
 import pytest
-from boltside.calculators.door import answer
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from boltside.calculators.door import answer
 
 WIDTHS = st.sampled_from(["", "110", "137", "54", "150 cm", "20", "abc", "0.9 m"])
 WAYS = st.sampled_from(["", "folded", "flat", "rolled"])

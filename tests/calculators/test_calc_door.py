@@ -7,9 +7,10 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from boltside.calculators.door import CALCULATORS, answer
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.door import CALCULATORS, answer
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 

@@ -7,10 +7,11 @@ from collections.abc import Callable
 from typing import Any
 from xml.etree import ElementTree
 
-from boltside.calculators.choices import all_allowed
-from boltside.calculators.drawing import frame, path, svg
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.choices import all_allowed
+from boltside.calculators.drawing import frame, path, svg
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 SVG = "{http://www.w3.org/2000/svg}"

@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from boltside.calculators.elastic import Cut, cut_length
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.elastic import Cut, cut_length
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 WAIST = {"length": "waist"}

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from html import unescape
 
-from boltside.calculators.fragments import NOTHING, escaped, joined, quoted, say
-from boltside.calculators.units import Shown
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.fragments import NOTHING, escaped, joined, quoted, say
+from boltside.calculators.units import Shown
 
 
 @given(st.text())

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from boltside.calculators.choices import allowed, completed
-from boltside.calculators.mending import MOST_CHANGES, smallest_changes
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.choices import allowed, completed
+from boltside.calculators.mending import MOST_CHANGES, smallest_changes
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 

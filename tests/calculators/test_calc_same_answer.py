@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from boltside.calculators.choices import completed
 from boltside.calculators.door import answer
 from boltside.calculators.problems import PROBLEMS

@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from boltside.calculators.choices import all_allowed
 from boltside.calculators.door import answer
-
 from boltside.plan import shop_sheets
 
 DATA = Path(__file__).parents[2] / "data"

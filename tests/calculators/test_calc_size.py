@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from boltside.calculators.size import Found, size_for
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators.size import Found, size_for
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 SIZES = ["86", "92", "98"]

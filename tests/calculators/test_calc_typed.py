@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from boltside.calculators.problems import PROBLEMS
 from boltside.calculators.size import BODY
 from boltside.calculators.typed import WIDTH, read_length
-from hypothesis import given
-from hypothesis import strategies as st
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,10 @@ from fractions import Fraction
 
 import pint
 import pytest
-from boltside.calculators import units
 from hypothesis import given
 from hypothesis import strategies as st
+
+from boltside.calculators import units
 
 TENTHS = st.integers(0, 60_000).map(lambda tenths: tenths / 10)
 

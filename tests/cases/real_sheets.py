@@ -11,10 +11,10 @@ from math import ceil
 from pathlib import Path
 from typing import Any
 
-from boltside.calculators.choices import all_allowed
-from boltside.calculators.conditions import holds
 from shapely import Polygon
 
+from boltside.calculators.choices import all_allowed
+from boltside.calculators.conditions import holds
 from boltside.lay.model import usable_width_mm, width_on_cloth_mm
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item

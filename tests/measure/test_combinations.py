@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from itertools import product
 
-from boltside.calculators.conditions import holds
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from boltside.calculators.conditions import holds
 from boltside.measure.combinations import combinations, condition_for, same_in_all_sizes
 from boltside.pattern import Rule
 

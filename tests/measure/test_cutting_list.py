@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from boltside.calculators.conditions import holds
-
 from boltside.measure.cutting_list import cut_lines
 from boltside.pattern import Case, Copy, CutEntry, CutOff, Interfacing, Outline, Rule
 

@@ -7,7 +7,6 @@ from typing import Any
 
 from boltside.calculators.choices import all_allowed
 from boltside.calculators.conditions import holds
-
 from boltside.pattern import DrawingPart, Pattern
 from boltside.spec.drawing import drawing_json, drawn_size
 from boltside.spec.placing import place

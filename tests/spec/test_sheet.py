@@ -11,12 +11,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shapely import LinearRing
+
 from boltside.calculators.choices import all_allowed
 from boltside.calculators.conditions import holds
 from boltside.calculators.door import answer
 from boltside.calculators.finished import case_mm
-from shapely import LinearRing
-
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_mm, notion_edge_length_mm
 from boltside.measure.garment import make_garment
