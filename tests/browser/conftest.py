@@ -80,9 +80,8 @@ class Watched:
     def foreign_to(self, address: str) -> list[str]:
         """Requests to any other host; blobs and data in the page itself are no requests to a host."""
         home = urlsplit(address).netloc
-        return [
-            url for url in self.requests if urlsplit(url).scheme not in ("blob", "data") and urlsplit(url).netloc != home
-        ]
+        asked = [urlsplit(url) for url in self.requests]
+        return [url.geturl() for url in asked if url.scheme not in ("blob", "data") and url.netloc != home]
 
 
 @pytest.fixture

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
+
 from .conftest import PHONE, Watched
 
 READY = "form[data-ready]"
@@ -64,7 +65,7 @@ def test_from_the_child_to_the_counter(phone: Page, example: str, picture: Calla
     how = phone.locator("[data-fragment='cloth.outer.how']")
     expect(how).to_contain_text("Reckoned for 135 cm, the next narrower width, laid flat", use_inner_text=True)
     expect(note).to_contain_text("Outer cloth, 137 cm wide:", use_inner_text=True)
-    expect(note.locator("[data-fragment='cloth.outer']")).to_contain_text(re.compile(r"\d\.\d[05] m"), use_inner_text=True)
+    expect(outer).to_contain_text(re.compile(r"\d\.\d[05] m"), use_inner_text=True)
     picture(phone, "3-cloth")
 
     phone.locator("#note-title").scroll_into_view_if_needed()
@@ -80,7 +81,8 @@ def test_inches_change_in_place_and_read_what_is_typed_in_them(phone: Page, exam
     expect(note.locator(".in-cm").first).to_be_hidden()
     expect(note.locator(".in-inch").last).to_have_text(re.compile("yd$"))
     phone.get_by_label("Width on the bolt").first.fill("54")
-    expect(phone.locator("[data-fragment='cloth.outer.how']")).to_contain_text("next narrower width", use_inner_text=True)
+    how = phone.locator("[data-fragment='cloth.outer.how']")
+    expect(how).to_contain_text("next narrower width", use_inner_text=True)
     expect(note.locator(".in-inch").first).to_have_text("54 in")
 
 

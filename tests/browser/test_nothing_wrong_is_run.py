@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
+
 from .conftest import PHONE
 
 FAILED = "The calculator could not start on this device."

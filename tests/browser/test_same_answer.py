@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from boltside.calculators.door import answer
-from boltside.calculators.problems import PROBLEMS
 from cases.make_cases import FEWEST, SEED, cases
 from playwright.sync_api import Browser
+
+from boltside.calculators.door import answer
+from boltside.calculators.problems import PROBLEMS
 
 KEEP_WORKER = """
 const Plain = window.Worker;

@@ -24,6 +24,7 @@ NO_SCRIPT = (
 )
 MOST_IN_A_ROW = 6
 """Sizes beyond this many stand in two rows on a phone, so that each mark is at least 44 px wide."""
+DRAFT = "Draft: some amounts come from quick lays and will become a little smaller."
 WAY_TITLES = {"folded": "Folded once", "flat": "Flat, one layer"}
 OWN_MEASUREMENTS = {
     "height": ("Height", "from the top of the head to the floor, without shoes"),
@@ -183,6 +184,7 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
             data_calculator="panel",
             aria_live="polite",
         ),
+        element("p", DRAFT, class_="note__state") if sheet.get("draft_lays") else "",
         element("p", class_="note__state", role="status", data_state=True, hidden=True),
         element("p", element("progress", max="100", value="0", aria_hidden="true"), element("span"),
                 class_="note__progress", data_progress=True, hidden=True),

@@ -1,0 +1,41 @@
+"""Cautions: the pattern's own and those that its notions bring; never a promise."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from boltside.pages.cautions import DEFER, TEXTS, caution_names, cautions
+
+from .reading import read
+
+
+@pytest.mark.parametrize(
+    ("kinds", "names"),
+    [(["button", "snap"], ["small-parts"]), (["elastic"], ["elastic"]), (["ribbon"], []), (["snap"], ["small-parts"])],
+)
+def test_notions_bring_their_cautions(kinds: list[str], names: list[str]) -> None:
+    assert caution_names({"cautions": [], "notions": [{"kinds": kinds}]}) == names
+
+
+def test_own_and_brought_cautions_come_once_in_a_fixed_order() -> None:
+    notions = [{"kinds": ["elastic"]}, {"kinds": ["button"]}]
+    sheet: dict[str, Any] = {"cautions": ["elastic", "cords"], "notions": notions}
+    assert caution_names(sheet) == ["small-parts", "cords", "elastic"]
+
+
+def test_rules_of_the_place_come_first_and_nothing_is_promised() -> None:
+    everything = read(cautions({"cautions": list(TEXTS), "notions": []})).text
+    assert DEFER in everything
+    for word in ("compliant", "certified", "complies", "conforms", "safe for", "approved"):
+        assert word not in everything.lower()
+
+
+@pytest.mark.outside
+def test_figures_are_those_of_the_published_guidance() -> None:
+    """EN 14682 as a market surveillance authority explains it; 16 CFR 1120 as the US CPSC explains it."""
+    cords = TEXTS["cords"][1]
+    assert "7 years or 134 cm" in cords and "14 cm at most when the garment is open" in cords
+    assert "2T to 12" in cords and "2T to 16" in cords and "at most 3 in outside the channel" in cords
+    assert "16 CFR 1615 and 1616" in TEXTS["sleepwear"][1]

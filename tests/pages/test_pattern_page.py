@@ -1,0 +1,106 @@
+"""The article of a pattern's page: whole, escaped, and usable without a script."""
+
+from __future__ import annotations
+
+import copy
+import json
+from typing import Any
+
+from boltside.pages.pattern_page import PARTS, pattern_page
+from boltside.pages.shop_front import shop_front
+from boltside.shop_build import PatternFiles, pattern_files
+
+from .reading import Element, read
+
+HOSTILE = '<script>alert("x")</script>&\'"'
+
+
+def page(pattern: PatternFiles) -> Element:
+    return read(html(pattern))
+
+
+def html(pattern: PatternFiles) -> str:
+    return pattern_page(
+        pattern.sheet, pattern.default_answer, pattern.default_request, {"sheet": {}}, script="panel.mjs", base="../../"
+    )
+
+
+def test_the_default_answer_is_filled_in(pattern: PatternFiles) -> None:
+    note = page(pattern).all("section", class_="note")[0]
+    lines = [line.text for line in note.all("ul", class_="note__lines")[0].all("li") if "hidden" not in line.attributes]
+    said = {part["id"]: part["text"] for part in pattern.default_answer["fragments"]}
+    assert lines[0] == said["cloth.outer"]
+    assert lines[1] == said["cloth.lining"]
+    assert said["notion.closure"] in lines
+    assert said["notion.waist-elastic"] == "" and not any("lastic" in line for line in lines)
+
+
+def test_every_fragment_of_the_first_screen_has_its_place(pattern: PatternFiles) -> None:
+    document = page(pattern)
+    places = {place.attributes["data-fragment"] for place in document.all(data_fragment=None)}
+    groups = tuple(str(place.attributes["data-fragments"]) for place in document.all(data_fragments=None))
+    elsewhere = {"caution.elastic"}  # said under Cautions anyway
+    homeless = [
+        part["id"]
+        for part in pattern.default_answer["fragments"]
+        if part["id"] not in places | elsewhere and not part["id"].startswith(groups)
+    ]
+    assert homeless == []
+
+
+def test_every_control_has_a_label_and_a_name(pattern: PatternFiles) -> None:
+    document = page(pattern)
+    labelled = {label.attributes.get("for") for label in document.all("label")}
+    for control in document.all("input"):
+        assert control.attributes.get("name"), control.attributes
+        assert control.attributes.get("id") in labelled or (control.parent and control.parent.tag == "label")
+
+
+def test_each_question_starts_at_its_default(pattern: PatternFiles) -> None:
+    checked = {box.attributes["name"]: box.attributes["value"] for box in page(pattern).all("input", checked=None)}
+    assert checked == {
+        "size": "92", "choice.length": "hip", "choice.sleeves": "long", "choice.sleeve-end": "hemmed",
+        "choice.pockets": "none", "choice.hem": "plain", "way.outer": "folded", "way.lining": "folded",
+        "way.interfacing": "folded",
+    }  # fmt: skip
+
+
+def test_all_parts_are_there_and_can_be_jumped_to(pattern: PatternFiles) -> None:
+    document = page(pattern)
+    ids = [element.attributes["id"] for element in document.all(id=None)]
+    assert len(ids) == len(set(ids))
+    links = {str(link.attributes["href"]) for link in document.all("a")}
+    assert {link[1:] for link in links if link.startswith("#")} <= set(ids)
+    assert {name for name, _ in PARTS} <= set(ids)
+
+
+def test_text_of_the_designer_stays_text(sheet: dict[str, Any]) -> None:
+    hostile = copy.deepcopy(sheet)
+    for place in (hostile, hostile["choices"][0], hostile["choices"][0]["alternatives"][0], hostile["cloths"][0],
+                  hostile["items"][0], hostile["finished"][0], hostile["notions"][0], hostile["steps"][0]):  # fmt: skip
+        place["name" if place is hostile else "title"] = HOSTILE
+    hostile["summary"] = hostile["garment"] = HOSTILE
+    hostile["body"]["sources"] = [HOSTILE]
+    hostile["items"][0]["notes"] = [HOSTILE]
+    hostile["rules"][3]["advice"] = hostile["rules"][0]["because"] = HOSTILE
+    made = pattern_files(hostile)
+    document = page(made)
+    scripts = document.all("script")
+    assert [script.attributes.get("type") for script in scripts] == ["application/json", "module"]
+    assert "<script>alert" not in html(made)
+    front = shop_front([(made.sheet, made.default_answer, "patterns/x/")])
+    assert "<script" not in front and read(front).all("a")
+
+
+def test_page_data_cannot_end_its_own_script(pattern: PatternFiles) -> None:
+    files = {"sheet": {"path": "</script><b>"}}
+    text = pattern_page(
+        pattern.sheet, pattern.default_answer, pattern.default_request, files, script="p", base="./"
+    )
+    data = read(text).all("script", type="application/json")[0]
+    assert json.loads("".join(str(child) for child in data.children))["files"] == files
+
+
+def test_lays_of_a_draft_are_marked(sheet: dict[str, Any], pattern: PatternFiles) -> None:
+    assert "Draft:" not in html(pattern)
+    assert "Draft:" in html(pattern_files({**sheet, "draft_lays": 3}))

@@ -1,0 +1,116 @@
+"""The site engine's plugin: a whole shop, the same bytes twice, and a clear refusal."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from boltside.phone.fetch import cache_dir_of
+from boltside.plugin import POLICY, with_policy
+
+ROOT = Path(__file__).parents[2]
+CONFIG = """
+INHERIT: {root}/mkdocs.yml
+docs_dir: {root}/site_src/pages
+theme:
+  name: material
+  custom_dir: {root}/site_src/theme
+  font: false
+plugins:
+  - boltside:
+      browser_dir: {root}/site_src/browser
+      data_dir: {data}
+      sheets: {sheets}
+"""
+SOME_DAY = "1700000000"
+
+
+def mkdocs_build(folder: Path, *, sheets: list[str], data: str = "data") -> subprocess.CompletedProcess[str]:
+    """Run plain `mkdocs build` with a configuration in `folder`; the shop lands in `folder/site`."""
+    folder.mkdir(exist_ok=True)
+    config = folder / "mkdocs.yml"
+    config.write_text(CONFIG.format(root=ROOT, data=data, sheets=json.dumps(sheets)), encoding="utf-8")
+    variables = {"BOLTSIDE_CACHE": str(cache_dir_of(ROOT)), "SOURCE_DATE_EPOCH": SOME_DAY}
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(config)],
+        capture_output=True, text=True, cwd=folder, env={**os.environ, **variables},
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("shop")
+    run = mkdocs_build(folder, sheets=[str(ROOT / "tests" / "cases" / "sheet_example.json")])
+    assert run.returncode == 0, run.stderr
+    return folder / "site"
+
+
+def test_plain_mkdocs_builds_the_shop(site: Path) -> None:
+    page = (site / "patterns" / "example-jacket" / "index.html").read_text(encoding="utf-8")
+    assert page.count("<h1") == 1 and "Outer cloth, " in page
+    assert 'href="patterns/example-jacket/"' in (site / "index.html").read_text(encoding="utf-8")
+    assert json.loads((site / "patterns/example-jacket/spec.json").read_text(encoding="utf-8"))["format"] == 1
+
+
+def test_the_page_lists_every_file_that_the_worker_loads_with_its_hash(site: Path) -> None:
+    page = (site / "patterns" / "example-jacket" / "index.html").read_text(encoding="utf-8")
+    found = re.search(r'<script type="application/json" id="panel-data">(.*?)</script>', page)
+    assert found
+    files = json.loads(found[1])["files"]
+    listed = [*files["runtime"], *files["calculators"], files["sheet"], files["worker"]]
+    for file in listed:
+        content = (site / file["path"]).read_bytes()
+        assert (hashlib.sha256(content).hexdigest(), len(content)) == (file["sha256"], file["bytes"]), file["path"]
+    shipped = {path.relative_to(site).as_posix() for path in (site / "shop").rglob("*") if path.is_file()}
+    assert shipped - {file["path"] for file in listed} == {"shop/panel.mjs"}
+    sources = {path.name for path in (ROOT / "calculators").glob("*.py")}
+    assert {Path(file["path"]).name for file in files["calculators"]} == sources
+
+
+def test_two_builds_give_the_same_bytes(site: Path, tmp_path: Path) -> None:
+    run = mkdocs_build(tmp_path / "again", sheets=[str(ROOT / "tests" / "cases" / "sheet_example.json")])
+    assert run.returncode == 0, run.stderr
+    again = tmp_path / "again" / "site"
+    names = sorted(path.relative_to(site) for path in site.rglob("*") if path.is_file())
+    assert names == sorted(path.relative_to(again) for path in again.rglob("*") if path.is_file())
+    assert [name for name in names if (site / name).read_bytes() != (again / name).read_bytes()] == []
+
+
+def test_without_patterns_the_build_says_so_and_fails(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    run = mkdocs_build(tmp_path, sheets=[], data=str(tmp_path / "data"))
+    assert run.returncode != 0
+    assert "The shop was not built." in run.stderr
+    assert "Traceback" not in run.stderr
+    assert not (tmp_path / "site").exists()
+
+
+def test_no_page_asks_for_anything_elsewhere(site: Path) -> None:
+    for path in site.rglob("*.html"):
+        text = path.read_text(encoding="utf-8")
+        links = re.findall(r'(?:src|srcset|action)="([^"]*)"|<link[^>]*href="([^"]*)"', text)
+        assert not [link for pair in links for link in pair if re.match(r"(https?:)?//", link)], path
+        assert " style=" not in text, f"{path}: a style attribute would not pass the policy"
+
+
+def test_every_page_has_the_policy_first(site: Path) -> None:
+    pages = list(site.rglob("*.html"))
+    assert len(pages) >= 5
+    for path in pages:
+        head = path.read_text(encoding="utf-8").split("<head>")[1]
+        assert head.lstrip().startswith('<meta http-equiv="Content-Security-Policy"'), path
+
+
+def test_policy_names_the_hash_of_inline_scripts_only() -> None:
+    html = '<head></head><script>a()</script><script src="b.js"></script><script type="application/json">{}</script>'
+    digest = base64.b64encode(hashlib.sha256(b"a()").digest()).decode()
+    assert f'content="{POLICY.format(hashes=f" {chr(39)}sha256-{digest}{chr(39)}")}"' in with_policy(html)
+    assert with_policy(html).count("sha256-") == 1
