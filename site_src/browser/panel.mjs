@@ -69,7 +69,7 @@ function keepInAddress() {
 function asked(name, known) {
   if (known) return { pattern: known.pattern, size: known.size, choices: {}, cloths: {}, unit: known.unit };
   const values = new FormData(form);
-  const request = { pattern: form.dataset.pattern, size: values.get("size") ?? "", choices: {}, cloths: {}, unit: values.get("unit") };
+  const request = { pattern: form.dataset.pattern, size: values.get("size") ?? "", choices: {}, cloths: {}, unit: unit() };
   if (name === "size") {
     delete request.size;
     delete request.choices;
@@ -94,6 +94,7 @@ const ownTyped = () => controls().some((control) => control.name.startsWith("own
 // ---- asking ----
 
 function ask() {
+  keepUnits();
   keepInAddress();
   markUnits();
   const text = JSON.stringify(asked("panel"));
@@ -207,9 +208,25 @@ function markSize() {
   for (const row of document.querySelectorAll("tr[data-size]")) row.classList.toggle("chosen", row.dataset.size === size);
 }
 
+// A number that was typed while the page was set to the other unit keeps that unit: it is written behind it.
+const BARE_NUMBER = /^[\s\d.,/½¼¾⅛⅜⅝⅞]*\d[\s\d.,/½¼¾⅛⅜⅝⅞]*$/;
+const unit = () => new FormData(form).get("unit");
+let unitBefore = "cm";
+
+function keepUnits() {
+  if (unit() === unitBefore) return;
+  for (const field of form.querySelectorAll("input[type=text]")) {
+    if (BARE_NUMBER.test(field.value)) field.value = `${field.value.trim()} ${unitBefore}`;
+  }
+  unitBefore = unit();
+}
+
 // A width that nobody typed shows the usual one, in the unit of the page, as a hint in the field.
 function markUnits() {
-  const inches = new FormData(form).get("unit") === "in";
+  const inches = unit() === "in";
+  for (const field of form.querySelectorAll("input[type=text]")) {
+    field.parentElement.classList.toggle("with-unit", field.value !== "" && !BARE_NUMBER.test(field.value));
+  }
   for (const field of form.querySelectorAll("[data-usual-inch]")) {
     field.placeholder = inches ? field.dataset.usualInch : field.dataset.usualCm;
   }
@@ -308,6 +325,7 @@ function start() {
 }
 
 restore();
+unitBefore = unit();
 markSize();
 document.addEventListener("input", (event) => {
   if (event.target.form !== form) return;

@@ -8,11 +8,11 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, sync_playwright
 
 from .shop import BROWSER, BROWSER_ARGUMENTS, build_shop, served
 
-PHONE = {"width": 360, "height": 740}
+PHONE: ViewportSize = {"width": 360, "height": 740}
 """The small phone that the first screen is made for."""
 
 

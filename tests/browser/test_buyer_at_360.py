@@ -86,6 +86,19 @@ def test_inches_change_in_place_and_read_what_is_typed_in_them(phone: Page, exam
     expect(note.locator(".in-inch").first).to_have_text("54 in")
 
 
+def test_a_typed_number_keeps_its_unit_when_the_page_changes_to_the_other(phone: Page, example: str) -> None:
+    opened(phone, example)
+    field = phone.get_by_label("Width on the bolt").first
+    line = phone.locator("[data-fragment='cloth.outer']").first
+    field.fill("137")
+    expect(line).to_contain_text("137 cm wide", use_inner_text=True)
+    phone.get_by_role("radio", name="inch", exact=True).check()
+    expect(field).to_have_value("137 cm")
+    expect(line).to_contain_text("54 in wide", use_inner_text=True)  # 137 cm are 53.9 in
+    phone.get_by_role("radio", name="cm", exact=True).check()
+    expect(line).to_contain_text("137 cm wide", use_inner_text=True)
+
+
 def test_what_was_chosen_survives_reloading_and_stands_in_the_address(phone: Page, example: str) -> None:
     opened(phone, example)
     phone.get_by_role("radio", name="116", exact=True).check()

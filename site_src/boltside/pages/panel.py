@@ -202,7 +202,7 @@ def strip(sheet: Sheet, slots: Slots) -> Html:
     return element(
         "a",
         slots.one(f"cloth.{first}", "span"),
-        element("span", "Whole note", class_="strip__go"),
+        element("span", "Note", class_="strip__go"),
         href="#note-title",
         class_="strip",
         data_strip=True,

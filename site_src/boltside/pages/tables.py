@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 import json
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
 import pandas as pd
 
@@ -50,7 +50,7 @@ def size_chart(sheet: Sheet) -> Html:
     finished.columns = pd.MultiIndex.from_product([[FINISHED], finished.columns])
     ease.columns = pd.MultiIndex.from_product([[EASE], ease.columns])
     chart = pd.concat([part for part in (rows, finished, ease) if not part.empty], axis="columns")
-    columns: list[tuple[str, str]] = chart.columns.to_list()
+    columns = cast(list[tuple[str, str]], chart.columns.to_list())
     cells: dict[tuple[str, str], list[Any]] = {column: column_of_figures(chart[column]) for column in columns}
     if body["ages"]:
         cells[BODY, AGE_TITLE] = [body["ages"].get(size, "") for size in sizes]

@@ -1,0 +1,135 @@
+"""Takes the handbook's pictures anew: `python -m tests.browser.pictures [FOLDER]`.
+
+Shows the shop in BOLTSIDE_SITE, else one built from the data. Pages are taken as a small phone and a wide screen show
+them, in both colour schemes; then a buyer's way through the first pattern, on the phone.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
+
+from .shop import BROWSER, BROWSER_ARGUMENTS, ROOT, build_shop, served
+
+PICTURES = ROOT / "site_src" / "handbook" / "pictures"
+LARGEST_BYTES = 150_000
+SCREENS: dict[str, tuple[ViewportSize, float]] = {
+    "360": ({"width": 360, "height": 740}, 1.5),
+    "1280": ({"width": 1280, "height": 900}, 1.0),
+}
+"""Name to viewport and device pixels per CSS pixel."""
+READY = "form[data-ready]"
+READY_MS = 60_000
+
+
+@contextmanager
+def screen(browser: Browser, name: str, scheme: str) -> Iterator[Page]:
+    """A page on one of the screens."""
+    viewport, scale = SCREENS[name]
+    dark = scheme == "dark"
+    context = browser.new_context(viewport=viewport, device_scale_factor=scale, reduced_motion="reduce",
+                                  color_scheme="dark" if dark else "light")  # fmt: skip
+    try:
+        yield context.new_page()
+    finally:
+        context.close()
+
+
+def take(page: Page, folder: Path, name: str) -> None:
+    """Write one picture. Raises: SystemExit if it is larger than the handbook takes."""
+    path = folder / f"{name}.png"
+    page.wait_for_timeout(250)  # the font and the drawing have arrived by then
+    page.screenshot(path=path)
+    size = path.stat().st_size
+    print(f"{path.name}: {size // 1000} kB")
+    if size > LARGEST_BYTES:
+        raise SystemExit(f"{path} has {size} bytes, more than {LARGEST_BYTES}")
+
+
+def still_pages(browser: Browser, site: str, folder: Path, patterns: list[str]) -> None:
+    """Every kind of page, as it opens."""
+    places = {"shop-front": "", **{name: f"patterns/{name}/" for name in patterns}, "measuring": "measuring/"}
+    for width in SCREENS:
+        for scheme in ("light", "dark"):
+            with screen(browser, width, scheme) as page:
+                for name, place in places.items():
+                    page.goto(site + place)
+                    if name in patterns:
+                        page.wait_for_selector(READY, timeout=READY_MS)
+                    take(page, folder, f"{name}-{width}-{scheme}")
+
+
+def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> None:
+    """Size from measurements, options, a typed width, the counter note, inches, tables."""
+    with screen(browser, "360", "light") as page:
+        page.goto(f"{site}patterns/{pattern}/")
+        page.wait_for_selector(READY, timeout=READY_MS)
+        page.get_by_role("link", name="Which one? Measure").click()
+        for field in page.locator("#own input").all():
+            name = field.get_attribute("name") or ""
+            field.fill({"own.height": "99.5", "own.chest": "53", "own.waist": "50"}.get(name, ""))
+        page.wait_for_timeout(600)
+        page.locator("#own").evaluate("part => part.scrollIntoView({block: 'end'})")
+        take(page, folder, "way-1-size")
+        page.get_by_role("button", name="Take this size").click()
+        last = page.locator("fieldset[data-choice]:not([hidden])").first.get_by_role("radio")
+        last.first.check()
+        page.locator(".asks").scroll_into_view_if_needed()
+        page.locator("fieldset[data-choice]").first.evaluate("part => part.scrollIntoView({block: 'center'})")
+        take(page, folder, "way-2-options")
+        page.get_by_label("Width on the bolt").first.fill("137")
+        page.wait_for_timeout(600)
+        page.locator(".bolt").first.evaluate("part => part.scrollIntoView({block: 'center'})")
+        take(page, folder, "way-3-width")
+        page.evaluate("scrollTo(0, 0)")
+        take(page, folder, "way-4-answer")
+        page.get_by_role("button", name="Show it large").click()
+        take(page, folder, "way-5-counter")
+        page.get_by_role("button", name="Close").click()
+        page.get_by_role("radio", name="inch", exact=True).check()
+        page.evaluate("scrollTo(0, 0)")
+        take(page, folder, "way-6-inches")
+        page.locator("#size-chart").evaluate("part => part.scrollIntoView()")
+        take(page, folder, "way-7-size-chart")
+        page.get_by_role("radio", name="cm", exact=True).check()
+        page.locator("#cloth").evaluate("part => part.scrollIntoView()")
+        take(page, folder, "way-8-cloth-table")
+        page.locator("#cutting-list").evaluate("part => part.scrollIntoView()")
+        take(page, folder, "way-9-cutting-list")
+
+
+def a_calculator_that_cannot_start(browser: Browser, site: str, folder: Path, pattern: str) -> None:
+    """What a buyer sees when a file does not arrive."""
+    with screen(browser, "360", "dark") as page:
+        page.route(lambda url: urlsplit(url).path.endswith(".wasm"), lambda route: route.abort())
+        page.goto(f"{site}patterns/{pattern}/")
+        page.wait_for_selector("[data-state]:not([hidden])", timeout=READY_MS)
+        page.locator("[data-state]").scroll_into_view_if_needed()
+        take(page, folder, "way-10-without-calculator")
+
+
+def main() -> None:
+    """Take all pictures."""
+    folder = Path(sys.argv[1]) if len(sys.argv) > 1 else PICTURES
+    folder.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as made:
+        given = os.environ.get("BOLTSIDE_SITE")
+        site_dir = Path(given) if given else build_shop(Path(made) / "site", sheets=())
+        patterns = sorted(path.parent.name for path in site_dir.glob("patterns/*/spec.json"))
+        with served(site_dir) as site, sync_playwright() as playwright:
+            browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
+            still_pages(browser, site, folder, patterns)
+            a_buyers_way(browser, site, folder, patterns[0])
+            a_calculator_that_cannot_start(browser, site, folder, patterns[0])
+            browser.close()
+
+
+if __name__ == "__main__":
+    main()
