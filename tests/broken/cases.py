@@ -1464,6 +1464,644 @@ CASES: Final = (
         ),
     ),
     Broken(
+        name="usual width too small",
+        code="wrong-value",
+        changes={YAML: (("usual_width_mm: 900", "usual_width_mm: 800"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:35:75: [wrong-value] "
+                "seen a usual width of 800; "
+                "expected one of `widths_mm`, or more than the least of them (900); "
+                "add it to `widths_mm`"
+            ),
+        ),
+    ),
+    Broken(
+        name="width and way twice",
+        code="wrong-value",
+        changes={YAML: (("widths_mm: [900], ways: [flat]", "widths_mm: [900, 900], ways: [flat, flat]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:35:91: [wrong-value] "
+                "seen a width twice; "
+                "expected each width once; "
+                "delete one of them"
+            ),
+            (
+                "patterns/plain/pattern.yaml:35:109: [wrong-value] "
+                "seen a way twice; "
+                "expected each way once; "
+                "delete one of them"
+            ),
+        ),
+    ),
+    Broken(
+        name="role says where an edge begins",
+        code="unknown-key",
+        changes={YAML: (("{name: centre, allowance_mm: 20}", "{name: centre, from: top-centre, allowance_mm: 20}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:58:24: [unknown-key] "
+                "seen the key `from`; "
+                "expected it only under the piece itself; under `as:…` an edge has its allowance only; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="role says nothing of an edge",
+        code="missing-key",
+        changes={YAML: (("{name: centre, allowance_mm: 20}", "{name: centre}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:58:9: [missing-key] "
+                "seen no `allowance_mm`; "
+                "expected the key `allowance_mm`, which is all a role can say of an edge; "
+                "add `allowance_mm: …`"
+            ),
+        ),
+    ),
+    Broken(
+        name="piece without title",
+        code="missing-key",
+        changes={YAML: (("  back:\n    title: Back\n", "  back:\n"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:49:3: [missing-key] "
+                "seen no `title`; "
+                "expected the key `title`, as printed in the cutting list; "
+                "add `title: …`"
+            ),
+        ),
+    ),
+    Broken(
+        name="edge without from",
+        code="missing-key",
+        changes={YAML: (("{name: side, from: top-side}", "{name: side}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:44:9: [missing-key] "
+                "seen no `from`; "
+                "expected the key `from`, the point where the edge begins; "
+                "add `from: …`"
+            ),
+        ),
+    ),
+    Broken(
+        name="piece without edges",
+        code="missing-key",
+        changes={
+            YAML: (
+                (("    edges:\n      - {name: long, from: left}\n      - {name: rest, from: right, via: low}\n"), ""),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:69:3: [missing-key] "
+                "seen no `edges`; "
+                "expected the key `edges`, in order round the piece; "
+                "add `edges:`"
+            ),
+        ),
+    ),
+    Broken(
+        name="piece never cut",
+        code="missing-key",
+        changes={YAML: (("    cut:\n      - {cloth: outer, mode: pair, count: 2}\nseams", "seams"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:69:3: [missing-key] "
+                "seen no `cut`; "
+                "expected the key `cut`, because nobody says from which cloth it is cut; "
+                "add `cut:`"
+            ),
+        ),
+    ),
+    Broken(
+        name="copies of no pair",
+        code="wrong-value",
+        changes={
+            YAML: (
+                (
+                    "  band:\n    title: Band\n    when",
+                    "  band:\n    title: Band\n    copies: {one: {carries: [snaps]}}\n    when",
+                ),
+                ("{cloth: outer, mode: pair, count: 2}\nseams", "{cloth: outer, mode: single, count: 2}\nseams"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:71:5: [wrong-value] "
+                "seen copies of `band`, which is never a pair; "
+                "expected copies of a mirrored pair; "
+                "cut it as a `pair`, or delete `copies`"
+            ),
+        ),
+    ),
+    Broken(
+        name="fold edge of a pair",
+        code="unknown-key",
+        changes={
+            YAML: (
+                (
+                    "{cloth: outer, mode: pair, count: 2}\nseams",
+                    "{cloth: outer, mode: pair, count: 2, fold_edge: long, face: down}\nseams",
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:77:46: [unknown-key] "
+                "seen the key `fold_edge`; "
+                "expected it only with `mode: fold`; "
+                "delete it"
+            ),
+            (
+                "patterns/plain/pattern.yaml:77:63: [unknown-key] "
+                "seen the key `face`; "
+                "expected it only with `mode: single`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="edge twice",
+        code="wrong-value",
+        changes={YAML: (("{name: side, from: top-side}", "{name: top, from: top-side}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:44:9: [wrong-value] "
+                "seen the edge `top` a second time; "
+                "expected each name once; "
+                "rename one of the two"
+            ),
+            (
+                "patterns/plain/pattern.yaml:79:25: [unknown-edge] "
+                "seen the edge `side` of `front`; "
+                "expected one of `top`, `hem`, `centre`, `waist`; "
+                "correct the name"
+            ),
+        ),
+    ),
+    Broken(
+        name="seam twice",
+        code="wrong-value",
+        changes={YAML: (("{name: band, join", "{name: side, join"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:80:12: [wrong-value] "
+                "seen the seam `side` a second time; "
+                "expected each name once; "
+                "rename one of the two"
+            ),
+        ),
+    ),
+    Broken(
+        name="seam with ease and gathers",
+        code="wrong-value",
+        changes={YAML: (("gather_ratio: [0.5, 2]", "gather_ratio: [0.5, 2], ease_mm: [0, 5]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:80:5: [wrong-value] "
+                "seen `ease_mm`, `gather_ratio`; "
+                "expected at most one of `ease_mm`, `ease_percent`, `gather_ratio`; "
+                "delete all but one"
+            ),
+        ),
+    ),
+    Broken(
+        name="sum of nothing",
+        code="wrong-value",
+        changes={YAML: (("{line: back.waist, times: 2}", "{times: 2}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:87:9: [wrong-value] "
+                "seen none of `edge`, `between`, `line`; "
+                "expected exactly one of `edge`, `between`, `line`; "
+                "add one of them"
+            ),
+        ),
+    ),
+    Broken(
+        name="stretch of a line",
+        code="unknown-key",
+        changes={YAML: (("{line: back.waist, times: 2}", "{line: back.waist, from: top-side, along: x}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:87:28: [unknown-key] "
+                "seen the key `from`; "
+                "expected it only with `edge`; "
+                "delete it"
+            ),
+            (
+                "patterns/plain/pattern.yaml:87:44: [unknown-key] "
+                "seen the key `along`; "
+                "expected it only with `between`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="distance of two pieces",
+        code="wrong-value",
+        changes={
+            YAML: (("between: [front.top-centre, front.top-side]", "between: [front.top-centre, back.top-side]"),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:86:38: [wrong-value] "
+                "seen points of `front`, `back`; "
+                "expected two points of one piece; "
+                "measure on one piece and add up"
+            ),
+        ),
+    ),
+    Broken(
+        name="count twice",
+        code="unknown-key",
+        changes={YAML: (("count: 4, carried", 'count: 4, tabled_count: {"80": 4, "92": 5}, carried'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:59: [unknown-key] "
+                "seen the key `count`; "
+                "expected it only without `tabled_count`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="count for some sizes",
+        code="size-missing",
+        changes={YAML: (("count: 4, carried", 'tabled_count: {"80": 4}, carried'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:59: [size-missing] "
+                "seen nothing for `92`; "
+                "expected a figure for each size; "
+                "add the missing sizes"
+            ),
+        ),
+    ),
+    Broken(
+        name="count for an unknown size",
+        code="unknown-size",
+        changes={YAML: (("count: 4, carried", 'count: 4, tabled_mm: {"86": 4}, carried'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:69: [size-missing] "
+                "seen nothing for `80`, `92`; "
+                "expected a figure for each size, or a `rule`; "
+                "add the missing sizes"
+            ),
+            (
+                "patterns/plain/pattern.yaml:91:81: [unknown-size] "
+                "seen the size `86`; "
+                "expected one of `80`, `92`; "
+                "correct the name"
+            ),
+        ),
+    ),
+    Broken(
+        name="ring round nothing",
+        code="missing-key",
+        changes={YAML: (("{take: ring, body: waist}", "{take: ring, plus_mm: 5}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:90:69: [missing-key] "
+                "seen no `body`; "
+                "expected the key `body`, the measurement the ring goes round; "
+                "add `body: …`"
+            ),
+            (
+                "patterns/plain/pattern.yaml:90:88: [unknown-key] "
+                "seen the key `plus_mm`; "
+                "expected it only with `take: edge`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="edge rule without edge",
+        code="missing-key",
+        changes={YAML: (("edge: band.long, rule: {take: ring, body: waist}", "rule: {take: edge, body: waist}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:90:5: [missing-key] "
+                "seen no `edge`; "
+                "expected the key `edge`, because the rule takes its length; "
+                "add `edge: …`"
+            ),
+            (
+                "patterns/plain/pattern.yaml:90:71: [unknown-key] "
+                "seen the key `body`; "
+                "expected it only with `take: ring`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
+        name="size twice",
+        code="wrong-value",
+        changes={YAML: (('sizes: ["80", "92"]', 'sizes: ["80", "92", "80"]'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:9:21: [wrong-value] "
+                "seen the size `80` a second time; "
+                "expected each size once; "
+                "delete one of the two"
+            ),
+        ),
+    ),
+    Broken(
+        name="sizes out of order",
+        code="wrong-value",
+        changes={YAML: (('sizes: ["80", "92"]', 'sizes: ["92", "80"]'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:9:1: [wrong-value] "
+                "seen sizes out of order; "
+                "expected the order of the body chart, smallest first; "
+                "put them in order"
+            ),
+        ),
+    ),
+    Broken(
+        name="choice called size",
+        code="wrong-value",
+        changes={
+            YAML: (
+                (
+                    "  hem:\n    title: Hem\n",
+                    (
+                        "  size:\n"
+                        "    title: Size\n"
+                        "    default: a\n"
+                        "    alternatives: {a: {title: A}, b: {title: B}}\n"
+                        "  hem:\n"
+                        "    title: Hem\n"
+                    ),
+                ),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:24:3: [wrong-value] "
+                "seen a choice called `size`; "
+                "expected another name; rename it; "
+                "this word stands for the size in conditions"
+            ),
+        ),
+    ),
+    Broken(
+        name="drawing in a circle",
+        code="wrong-value",
+        changes={YAML: (("{piece: front, put: top-centre}", "{piece: front, put: top-centre, on: band.mark}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:94:43: [wrong-value] "
+                "seen `front` put on itself in a circle; "
+                "expected one part that stands by itself; "
+                "take `on` away from one of them"
+            ),
+            (
+                "patterns/plain/pattern.yaml:95:36: [wrong-value] "
+                "seen `band` put on itself in a circle; "
+                "expected one part that stands by itself; "
+                "take `on` away from one of them"
+            ),
+        ),
+    ),
+    Broken(
+        name="drawing on a piece that is not there",
+        code="wrong-value",
+        changes={YAML: (("on: front.hem-centre", "on: back.hem-centre"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:95:36: [wrong-value] "
+                "seen `back`, which is not in this view; "
+                "expected one of `front`, `band`; "
+                "add a part for `back`"
+            ),
+        ),
+    ),
+    Broken(
+        name="word for text",
+        code="wrong-type",
+        changes={YAML: (("    title: Opening\n", "    title: true\n"),)},
+        messages=(
+            ('patterns/plain/pattern.yaml:15:12: [wrong-type] seen `true`; expected text; put it in quotes: "true"'),
+        ),
+    ),
+    Broken(
+        name="number in quotes",
+        code="wrong-type",
+        changes={YAML: (("allowance_mm: 30}", 'allowance_mm: "30"}'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:45:51: [wrong-type] "
+                "seen the text `30`; "
+                "expected a number; "
+                "take the quotes away"
+            ),
+        ),
+    ),
+    Broken(
+        name="list that is empty",
+        code="wrong-value",
+        changes={YAML: (("kinds: [woven]", "kinds: []"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:34:38: [wrong-value] "
+                "seen an empty list; "
+                "expected at least 1 of them; "
+                "change it for `kinds`"
+            ),
+        ),
+    ),
+    Broken(
+        name="range of three",
+        code="wrong-value",
+        changes={YAML: (("[20, 140]", "[20, 30, 140]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:88:22: [wrong-value] "
+                "seen a list of 3; "
+                "expected at most 2 of them; "
+                "change it for `woven`"
+            ),
+        ),
+    ),
+    Broken(
+        name="text that is empty",
+        code="wrong-value",
+        changes={YAML: (("title: Outer cloth", 'title: ""'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:34:18: [wrong-value] "
+                "seen an empty text; "
+                "expected a text that is not empty; "
+                "change it for `title`"
+            ),
+        ),
+    ),
+    Broken(
+        name="key that is no kind",
+        code="wrong-value",
+        changes={YAML: (("{woven: [20, 140]}", "{wovn: [20, 140]}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:88:15: [wrong-value] "
+                "seen `wovn`; "
+                "expected one of `woven`, `knit`; "
+                "did you mean `woven`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="other version",
+        code="wrong-value",
+        changes={YAML: (("boltside: 1", "boltside: 2"),)},
+        messages=(("patterns/plain/pattern.yaml:1:11: [wrong-value] seen the number `2`; expected `1`; write that"),),
+    ),
+    Broken(
+        name="description is a list",
+        code="wrong-type",
+        changes={YAML: ((WHOLE, "- front\n"),)},
+        messages=(
+            ("patterns/plain/pattern.yaml:1:1: [wrong-type] seen a list of 1; expected a mapping; write a mapping"),
+        ),
+    ),
+    Broken(
+        name="number beyond all lengths",
+        code="wrong-value",
+        changes={YAML: (("usual_width_mm: 1400", "usual_width_mm: 140000"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:34:63: [wrong-value] "
+                "seen the number `140000`; "
+                "expected a number of at most 10000; "
+                "change it for `usual_width_mm`"
+            ),
+        ),
+    ),
+    Broken(
+        name="dotted name with a space",
+        code="bad-name",
+        changes={YAML: (("join: [front.side]", "join: [front side]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:79:25: [bad-name] "
+                "seen the text `front side`; "
+                "expected a piece and a name with a dot between, like `front.neck`; "
+                "rename it"
+            ),
+        ),
+    ),
+    Broken(
+        name="transform of another kind",
+        code="not-followed",
+        changes={SVG: (('transform="translate(10,10)"', 'transform="translate(10mm,10mm)"'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:2:1: [not-followed] "
+                "seen transform=`translate(10mm,10mm)`; "
+                "expected matrix, translate, scale, rotate, skewX or skewY with plain numbers; "
+                "ungroup it in the drawing program"
+            ),
+        ),
+    ),
+    Broken(
+        name="line without length",
+        code="bad-shape",
+        changes={SVG: (("M 0,200 H 160", "M 0,200 H 0"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:8:1: [bad-shape] "
+                "seen `front.80.line.waist` without length; "
+                "expected one stroke with a length; "
+                "draw the line in one go"
+            ),
+        ),
+    ),
+    Broken(
+        name="line in two strokes",
+        code="bad-shape",
+        changes={SVG: (("M 0,200 H 160", "M 0,200 H 60 M 70,200 H 160"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:8:1: [bad-shape] "
+                "seen 2 strokes in `front.80.line.waist`; "
+                "expected one stroke with a length; "
+                "draw the line in one go"
+            ),
+        ),
+    ),
+    Broken(
+        name="area in two strokes",
+        code="several-outlines",
+        changes={SVG: (("M -50,-50 H 30 V 350 H -50 Z", "M -50,-50 H 30 V 350 H -50 Z M 0,0 h 5 v 5 Z"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:9:1: [several-outlines] "
+                "seen 2 strokes in `front.80.area.strip`; "
+                "expected one; "
+                "join the strokes, or delete what does not belong to it"
+            ),
+        ),
+    ),
+    Broken(
+        name="number beyond the drawing",
+        code="bad-shape",
+        changes={SVG: (("M 0,200 H 160", "M 0,200 H 1e9"),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:8:1: [bad-shape] "
+                "seen a number that is not within 100 m in `front.80.line.waist`; "
+                "expected plain numbers, as a drawing program writes them; "
+                "draw this shape anew"
+            ),
+        ),
+    ),
+    Broken(
+        name="path without data",
+        code="bad-shape",
+        changes={SVG: (('d="M 0,200 H 160"', 'd=""'),)},
+        messages=(
+            (
+                "patterns/plain/pieces.svg:8:1: [bad-shape] "
+                "seen path data that can't be read in `front.80.line.waist`; "
+                "expected plain numbers, as a drawing program writes them; "
+                "draw this shape anew"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart column twice",
+        code="bad-chart",
+        changes={CHART: (("chest_mm", "height_mm"),)},
+        messages=(
+            (
+                "body_charts/boxes.csv:2:1: [bad-chart] "
+                "seen the column `height_mm` twice; "
+                "expected each column once; "
+                "rename or delete one of them"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart size twice",
+        code="bad-chart",
+        changes={CHART: (("104,4 years", "92,4 years"),)},
+        messages=(
+            (
+                "body_charts/boxes.csv:5:1: [bad-chart] "
+                "seen the size `92` again; "
+                "expected a size of its own in each row, like `92`; "
+                "correct or delete the row"
+            ),
+        ),
+    ),
+    Broken(
         name="all at once",
         code="unknown-key",
         changes={

@@ -1,11 +1,11 @@
 """What the fixture garment must come out as, worked out on paper for three sets of choices. README.md shows the way.
 
-Lengths are mm, areas mm². An edge is (length on the stitching line, length on the cutting line). `cut` is (cloth, mode,
-count, face). `interfaced` is (cloth, area, area of the half or piece as drawn, area of one copy unfolded, copies). A seam
-is (length of `join`, length of `to`). Nothing here was taken from the program's own output.
+Lengths are mm, areas mm². An edge is (length on the stitching line, length on the cutting line). `cut` is (cloth,
+mode, count, face). `interfaced` is (cloth, area, area of the half or piece as drawn, area of one copy unfolded,
+copies). A seam is (length of `join`, length of `to`). Nothing here was taken from the program's own output.
 
-Corners: where two edges with an allowance of 10 meet at a turn of t, each cutting edge is longer than its stitching edge
-by 10·tan(t/2). The half turns come from the triangles and have rational tangents:
+Corners: where two edges with an allowance of 10 meet at a turn of t, each cutting edge is longer than its stitching
+edge by 10·tan(t/2). The half turns come from the triangles and have rational tangents:
 
     neck to shoulder, front   36.87° + 16.26°   tan = 1/2     adds 5
     neck to shoulder, back 80 (9, 40, 41)       tan = 8/31    adds 80/31
@@ -14,8 +14,8 @@ by 10·tan(t/2). The half turns come from the triangles and have rational tangen
     shoulder to armhole       53.13° − 16.26°   tan = 1/3     adds 10/3
     armhole to side           90° − 53.13°      tan = 1/3     adds 10/3
 
-At the centre the neck's cutting line ends on the vertical line of the centre's allowance c. The foot of the neck's offset
-lies n to the left of the centre (n = 10 · down/hypotenuse); from there to −c it is (c − n) · hypotenuse/across.
+At the centre the neck's cutting line ends on the vertical line of the centre's allowance c. The foot of the neck's
+offset lies n to the left of the centre (n = 10 · down/hypotenuse); from there to −c it is (c − n) · hypotenuse/across.
 """
 
 from __future__ import annotations

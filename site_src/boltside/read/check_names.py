@@ -158,7 +158,7 @@ class _Names:
         for piece in players:
             known = self.book.edge_names(piece)
             if name not in known:
-                if self.book.edges_are_known(piece):
+                if known and self.book.edges_are_known(piece):
                     self.book.note_unknown("unknown-edge", path, name, known, "edge", piece)
                 return False
         return bool(players)

@@ -34,7 +34,7 @@ def check_sizes(book: Book) -> None:
         if size not in rows:
             book.note_unknown("unknown-size", ("sizes", at), size, rows, "size", f"the body chart `{book.chart.name}`")
     positions = [rows.index(size) for size in it.sizes if size in rows]
-    if positions != sorted(positions):
+    if positions != sorted(positions) and len(set(it.sizes)) == len(it.sizes):
         book.note(
             "wrong-value",
             ("sizes",),

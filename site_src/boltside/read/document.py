@@ -39,7 +39,7 @@ def _listed(value: Any) -> Any:
 
 def _cases(value: Any) -> Any:
     """A number stands for one case that always holds."""
-    return [{"mm": value}] if isinstance(value, int | float) and not isinstance(value, bool) else value
+    return [{"mm": value}] if isinstance(value, int | float | str) else value
 
 
 def _edge_part(value: Any) -> Any:

@@ -62,7 +62,8 @@ def make_outline(
     ring = _ring(shape, name, problems)
     if ring is None or any(one is None for one in (*areas.values(), *lines.values())):
         return None
-    loop = _Loop(ring, shape.strokes[0].nodes)
+    # Of a path closed without `Z` the last node is the first again and gone.
+    loop = _Loop(ring, frozenset(one for one in shape.strokes[0].nodes if one < len(ring)))
     places: dict[str, float] = {}
     points: dict[str, Point] = {}
     for key, one in drawn.points.items():

@@ -103,20 +103,25 @@ def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
                 (*path[:-1], near)
                 for path, _ in (_resolve(tree.data, tuple(one["loc"])) for one in details if one["type"] == EXTRA)
                 if (near := nearest(str(path[-1]), _keys_at(path[:-1]))) is not None
+                and tree.real((*path[:-1], near)) == path[:-1]
             }
             checked.broken |= misspelt
+            hopeless = False
             for detail in details:
                 path, missing = _resolve(tree.data, tuple(detail["loc"]))
-                # A missing key that is there, only misspelt, is no news either.
-                missing_is_news = missing is None or (*path, missing) not in misspelt
                 # A list that became too short because a part of it was taken out is no news.
                 shortened = detail["type"] == "too_short" and not checked.whole(*path)
+                # A missing key that is there, only misspelt, is no news either.
+                missing_is_news = missing is None or (*path, missing) not in misspelt
                 if missing_is_news and not shortened:
                     _report(detail, path, missing, tree, name, problems)
                 part = _removable(tree.data, path if missing is None else (*path, missing))
                 if part is None:
-                    return checked
-                doomed.add(part)
+                    hopeless = True
+                else:
+                    doomed.add(part)
+            if hopeless:
+                return checked
             # Last first, so that positions in lists stay true while parts are taken out.
             for part in sorted(
                 doomed, key=lambda one: [(isinstance(step, int), str(step).zfill(9)) for step in one], reverse=True
