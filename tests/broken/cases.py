@@ -2102,6 +2102,19 @@ CASES: Final = (
         ),
     ),
     Broken(
+        name="turned without a place to turn about",
+        code="unknown-key",
+        changes={YAML: (("{piece: front, put: top-centre}", "{piece: front, put: top-centre, turn_deg: 20}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:94:39: [unknown-key] "
+                "seen the key `turn_deg`; "
+                "expected it only with `on`; "
+                "delete it"
+            ),
+        ),
+    ),
+    Broken(
         name="all at once",
         code="unknown-key",
         changes={

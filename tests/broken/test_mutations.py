@@ -19,7 +19,7 @@ from .folders import BASE, broken_data
 
 FILES = (YAML, SVG, STEPS, CHART)
 SECONDS_MAX = 10.0
-"""Far above what a damaged folder takes (some hundredths, CPU); only a reader that runs away needs longer. Our choice."""
+"""CPU; a damaged folder takes some hundredths. Only a reader that runs away needs as long. Our choice."""
 
 BYTES_MAX = 30_000_000
 """A tenth of this is common for the small base; an expanded bomb would need far more. Our choice."""

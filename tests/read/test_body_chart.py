@@ -6,13 +6,14 @@ from pathlib import Path
 
 import pytest
 
+from boltside.pattern import BodyChart
 from boltside.read.body_chart import read_body_chart
 from boltside.read.collect import Problems
 
 HEAD = "# One source.\n#  Another.\n"
 
 
-def chart_of(text: str, folder: Path) -> tuple[object, list[str]]:
+def chart_of(text: str, folder: Path) -> tuple[BodyChart | None, list[str]]:
     path = folder / "chart.csv"
     path.write_text(text, encoding="utf-8")
     problems = Problems()
@@ -24,10 +25,10 @@ def test_good_chart(tmp_path: Path) -> None:
     chart, noted = chart_of(text, tmp_path)
     assert noted == []
     assert chart is not None
-    assert chart.name == "chart"  # type: ignore[attr-defined]
-    assert chart.sources == ("One source.", "Another.")  # type: ignore[attr-defined]
-    assert chart.rows == {"80": {"height": 800}, "92": {"height": 920}}  # type: ignore[attr-defined]
-    assert chart.ages == {"80": "1 year"}  # type: ignore[attr-defined]
+    assert chart.name == "chart"
+    assert chart.sources == ("One source.", "Another.")
+    assert chart.rows == {"80": {"height": 800}, "92": {"height": 920}}
+    assert chart.ages == {"80": "1 year"}
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,7 +18,9 @@ EDGES = [EdgeStart(name, name, None) for name in CORNERS]
 AS_RUN = ((10, -10), (60, -10), (60, -40), (10, -40))
 
 
-def made(path: str, points: dict[str, tuple[float, float]], edges: list[EdgeStart]) -> tuple[Outline | None, list[str]]:
+def made(
+    path: str, points: Mapping[str, tuple[float, float]], edges: list[EdgeStart]
+) -> tuple[Outline | None, list[str]]:
     """The outline of piece p in size 80, and the codes of what was noted."""
     circles = "".join(f'<circle id="p.80.point.{name}" cx="{x}" cy="{y}" r="1"/>' for name, (x, y) in points.items())
     text = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 import pytest
@@ -31,7 +32,7 @@ def outline(inside: str, root: str = 'width="200mm" height="100mm" viewBox="0 0 
     return drawing(inside, root).pieces["a", "80"].outlines[0].strokes[0]
 
 
-def near(points: list[tuple[float, float]]) -> list[object]:
+def near(points: Sequence[tuple[float, float]]) -> list[object]:
     """The points, each to be met within rounding."""
     return [pytest.approx(point) for point in points]
 

@@ -41,6 +41,10 @@ def check_parts(book: Book) -> None:
             _sum_part(book, ("measurements", at, "sum", place), part)
     for at, notion in enumerate(it.notions):
         _notion(book, ("notions", at), notion)
+    for view, parts in (("front", it.drawing.front), ("back", it.drawing.back)):
+        for at, one in enumerate(parts):
+            if one.on is None and one.turn_deg:
+                _too_much(book, ("drawing", view, at), "turn_deg", "with `on`")
     _named_once(book, ("seams",), "seam", [(("seams", at, "name"), one.name) for at, one in enumerate(it.seams)])
     _named_once(
         book,
