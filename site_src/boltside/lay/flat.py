@@ -21,7 +21,7 @@ from .slots import Slot, slots_of
 SOLVER: Final = "spyrrow"
 SOLVER_VERSION: Final = version("spyrrow")
 
-STOP_AT_FAILURES: Final = 4
+STOP_AT_FAILURES: Final = 2
 """Take the best lay found before the solver has failed this often to get shorter. See the benchmark."""
 
 NEAR_BOUND: Final = 1.003
