@@ -1,0 +1,164 @@
+"""How good are the lays, against references that took far longer? `python -m boltside.lay.benchmark`
+
+The requests (`data/benchmark/requests.json`) were drawn once, by a fixed seed, from the demo shop. A reference is the
+bound that no lay can beat, where a lay reaches it; elsewhere the best of three seeds of 120 s of processor time each
+(flat), or of a local search fifty times as long with three seeds (folded). The result is a ratio of lengths, so it
+does not depend on the machine.
+"""
+
+import argparse
+import json
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from .bounds import area_mm2, fold_chain_mm, longest_piece_mm, shortest_possible_mm
+from .codec import request_from_json
+from .folded import SEED, TRIALS, solve_by_filling
+from .model import LayRequest, usable_width_mm
+from .pool import Order, Pool
+from .slots import slots_of
+from .verify import faults
+
+FOLDER: Final = Path("data/benchmark")
+AT_BOUND_MM: Final = 0.1
+"""A lay this near to the bound has reached it: shears do not see a tenth of a millimetre."""
+
+MEAN_AT_MOST: Final = 1.005
+MAX_AT_MOST: Final = 1.02
+"""What the lays are to reach, as ratios to the references."""
+
+LONG_SEARCH: Final = 50
+"""A folded reference tries this many times as many lays as the everyday search, with each of three seeds."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One lay of the benchmark: its length, the reference's, and the bound that rules (all mm)."""
+
+    name: str
+    way: str
+    length_mm: float
+    reference_mm: float
+    bound_mm: float
+    rules: str
+    sound: bool
+
+    @property
+    def ratio(self) -> float:
+        """Length over the reference's length."""
+        return self.length_mm / self.reference_mm
+
+
+def ruling_bound(request: LayRequest) -> str:
+    """Which bound is the greatest: `fold chain`, `longest piece` or `area`."""
+    slots = slots_of(request)
+    bounds = {
+        "fold chain": fold_chain_mm(slots),
+        "longest piece": longest_piece_mm(slots),
+        "area": area_mm2(slots) / usable_width_mm(request.bolt_width_mm, request.way),
+    }
+    return max(bounds, key=lambda name: bounds[name])
+
+
+def load(folder: Path) -> tuple[list[dict[str, Any]], dict[str, dict[str, Any]]]:
+    """The requests, and the references by name."""
+    requests = json.loads((folder / "requests.json").read_text(encoding="utf-8"))
+    references = json.loads((folder / "references.json").read_text(encoding="utf-8"))
+    return requests, {reference["name"]: reference for reference in references}
+
+
+def run(folder: Path, workers: int | None = None) -> list[Row]:
+    """Make all lays of the benchmark and compare. Raises: RuntimeError when a lay fails."""
+    listed, references = load(folder)
+    requests = {one["name"]: request_from_json(one["request"]) for one in listed}
+    rows = []
+    with Pool(workers=workers) as pool:
+        for name, request in requests.items():
+            pool.submit(Order(name=name, request=request))
+        lays = {}
+        for outcome in pool.outcomes():
+            if outcome.lay is None:
+                raise RuntimeError(outcome.error)
+            lays[outcome.order.name] = outcome.lay
+    for name, request in requests.items():
+        rows.append(
+            Row(
+                name=name,
+                way=request.way,
+                length_mm=lays[name].length_mm,
+                reference_mm=references[name]["length_mm"],
+                bound_mm=shortest_possible_mm(request),
+                rules=ruling_bound(request),
+                sound=not faults(request, lays[name]),
+            )
+        )
+    return rows
+
+
+def folded_references(folder: Path) -> list[dict[str, Any]]:
+    """References for the folded lays, made anew; minutes of work."""
+    made = []
+    for one in json.loads((folder / "requests.json").read_text(encoding="utf-8")):
+        request = request_from_json(one["request"])
+        if request.way == "flat":
+            continue
+        bound_mm = shortest_possible_mm(request)
+        everyday = solve_by_filling(request)
+        how = f"reaches the {ruling_bound(request)}"
+        reference = {"name": one["name"], "length_mm": everyday.length_mm, "how": how}
+        if everyday.length_mm > bound_mm + AT_BOUND_MM:
+            trials = TRIALS * LONG_SEARCH
+            best = min(solve_by_filling(request, seed=SEED + more, trials=trials).length_mm for more in range(3))
+            reference = {"name": one["name"], "length_mm": best, "how": f"best of 3 seeds of {trials} trials"}
+        made.append(reference)
+        print(reference, file=sys.stderr, flush=True)
+    return made
+
+
+def report(rows: list[Row]) -> str:
+    """The table and the verdict as text."""
+    lines = [f"{'ratio':>7}  {'mm':>8}  {'bound':>8}  bound that rules  lay"]
+    for row in rows:
+        mark = "" if row.sound else "  NOT SOUND"
+        lines.append(
+            f"{row.ratio:7.4f}  {row.length_mm:8.2f}  {row.bound_mm:8.2f}  {row.rules:16}  {row.name}{mark}"
+        )
+    for way in sorted({row.way for row in rows}):
+        own = [row for row in rows if row.way == way]
+        ratios = [row.ratio for row in own]
+        reached = sum(row.length_mm <= row.bound_mm + AT_BOUND_MM for row in own)
+        lines.append(
+            f"{way}: {len(own)} lays, mean ratio {sum(ratios) / len(ratios):.4f}, "
+            f"greatest {max(ratios):.4f}, {reached} at the bound"
+        )
+    ratios = [row.ratio for row in rows]
+    lines.append(
+        f"all: mean ratio {sum(ratios) / len(ratios):.4f} (at most {MEAN_AT_MOST}), "
+        f"greatest {max(ratios):.4f} (at most {MAX_AT_MOST})"
+    )
+    chained = [row for row in rows if row.way == "folded" and row.rules == "fold chain"]
+    reached = sum(row.length_mm <= row.bound_mm + AT_BOUND_MM for row in chained)
+    lines.append(f"folded lays that the fold chain rules: {len(chained)}, at that bound: {reached}")
+    return "\n".join(lines)
+
+
+def main() -> int:
+    """Run the benchmark; 1 when a target is missed or a lay is not sound."""
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--folder", type=Path, default=FOLDER)
+    options.add_argument("--folded-references", action="store_true", help="print folded references, made anew")
+    chosen = options.parse_args()
+    if chosen.folded_references:
+        print(json.dumps(folded_references(chosen.folder), indent=1))
+        return 0
+    rows = run(chosen.folder)
+    print(report(rows))
+    ratios = [row.ratio for row in rows]
+    good = sum(ratios) / len(ratios) <= MEAN_AT_MOST and max(ratios) <= MAX_AT_MOST
+    return 0 if good and all(row.sound for row in rows) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
