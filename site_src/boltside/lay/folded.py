@@ -14,7 +14,7 @@ SOLVER: Final = "bottom-left"
 SOLVER_VERSION: Final = "1"
 """Counts up when the search changes, so that stored lays of older searches are made again."""
 
-TRIALS: Final = 400
+TRIALS: Final = 5000
 """Lays tried before the best is taken. See the benchmark."""
 
 DRAFT_TRIALS: Final = 10
