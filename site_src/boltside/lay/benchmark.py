@@ -1,20 +1,23 @@
 """How good are the lays, against references that took far longer? `python -m boltside.lay.benchmark`
 
 The requests (`data/benchmark/requests.json`) were drawn once, by a fixed seed, from the demo shop. A reference is the
-bound that no lay can beat, where a lay reaches it; elsewhere the best of three seeds of 120 s of processor time each
+bound that no lay can beat, where a lay comes near it; elsewhere the best of three seeds of 120 s of processor time each
 (flat), or of a local search twenty times as long with three seeds (folded). The result is a ratio of lengths, so it
 does not depend on the machine.
 """
 
 import argparse
 import json
+import subprocess
 import sys
+import time
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
 from .bounds import area_mm2, fold_chain_mm, longest_piece_mm, shortest_possible_mm
 from .codec import request_from_json
+from .flat import SOLVER, SOLVER_VERSION, solve_long
 from .folded import SEED, TRIALS, solve_by_filling
 from .model import LayRequest, usable_width_mm
 from .pool import Order, Pool
@@ -24,6 +27,9 @@ from .verify import faults
 FOLDER: Final = Path("data/benchmark")
 AT_BOUND_MM: Final = 0.1
 """A lay this near to the bound has reached it: shears do not see a tenth of a millimetre."""
+
+NEAR: Final = 1.002
+"""Where the everyday lay is this near to the bound, the bound itself is the reference: the hardest there is."""
 
 MEAN_AT_MOST: Final = 1.005
 MAX_AT_MOST: Final = 1.02
@@ -97,6 +103,53 @@ def run(folder: Path, workers: int | None = None) -> list[Row]:
     return rows
 
 
+def flat_references(folder: Path, budget_s: int) -> list[dict[str, Any]]:
+    """References for the flat lays, made anew: three seeds of `budget_s` seconds each where the bound is not reached.
+
+    Each long run has a process of its own, so that its processor time is its own.
+    """
+    listed = json.loads((folder / "requests.json").read_text(encoding="utf-8"))
+    flat = {one["name"]: number for number, one in enumerate(listed) if one["request"]["way"] == "flat"}
+    everyday = {}
+    with Pool() as pool:
+        for name, number in flat.items():
+            pool.submit(Order(name=name, request=request_from_json(listed[number]["request"])))
+        for outcome in pool.outcomes():
+            if outcome.lay is None:
+                raise RuntimeError(outcome.error)
+            everyday[outcome.order.name] = outcome.lay.length_mm
+    made = []
+    for name, number in flat.items():
+        request = request_from_json(listed[number]["request"])
+        bound_mm = shortest_possible_mm(request)
+        reference = {"name": name, "length_mm": round(bound_mm, 2), "how": f"the bound itself: {ruling_bound(request)}"}
+        if everyday[name] > bound_mm * NEAR:
+            runs = []
+            for seed in (1, 2, 3):
+                command = [sys.executable, "-m", "boltside.lay.benchmark", "--folder", str(folder)]
+                command += ["--long-run", str(number), str(seed), str(budget_s)]
+                runs.append(json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout))
+            best = min(run["length_mm"] for run in runs)
+            reference = {"name": name, "length_mm": best, "how": "best of 3 seeds", "runs": runs}
+        made.append(reference)
+        print(reference, file=sys.stderr, flush=True)
+    return made
+
+
+def long_run(folder: Path, number: int, seed: int, budget_s: int) -> dict[str, Any]:
+    """One long run of the packing library: its length, its reports (events) and its processor time."""
+    request = request_from_json(json.loads((folder / "requests.json").read_text(encoding="utf-8"))[number]["request"])
+    started_s = time.process_time()
+    length_mm, events = solve_long(request, seed=seed, budget_s=budget_s)
+    return {
+        "length_mm": length_mm,
+        "events": events,
+        "seed": seed,
+        "processor_s": round(time.process_time() - started_s),
+        "solver": f"{SOLVER} {SOLVER_VERSION}",
+    }
+
+
 def folded_references(folder: Path) -> list[dict[str, Any]]:
     """References for the folded lays, made anew; minutes of work."""
     made = []
@@ -106,9 +159,9 @@ def folded_references(folder: Path) -> list[dict[str, Any]]:
             continue
         bound_mm = shortest_possible_mm(request)
         everyday = solve_by_filling(request)
-        how = f"reaches the {ruling_bound(request)}"
-        reference = {"name": one["name"], "length_mm": everyday.length_mm, "how": how}
-        if everyday.length_mm > bound_mm + AT_BOUND_MM:
+        how = f"the bound itself: {ruling_bound(request)}"
+        reference = {"name": one["name"], "length_mm": round(bound_mm, 2), "how": how}
+        if everyday.length_mm > bound_mm * NEAR:
             trials = TRIALS * LONG_SEARCH
             best = min(solve_by_filling(request, seed=SEED + more, trials=trials).length_mm for more in range(3))
             reference = {"name": one["name"], "length_mm": best, "how": f"best of 3 seeds of {trials} trials"}
@@ -149,7 +202,15 @@ def main() -> int:
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--folder", type=Path, default=FOLDER)
     options.add_argument("--folded-references", action="store_true", help="print folded references, made anew")
+    options.add_argument("--flat-references", type=int, metavar="SECONDS", help="print flat references, made anew")
+    options.add_argument("--long-run", type=int, nargs=3, metavar=("NUMBER", "SEED", "SECONDS"), help="one of them")
     chosen = options.parse_args()
+    if chosen.long_run:
+        print(json.dumps(long_run(chosen.folder, *chosen.long_run)))
+        return 0
+    if chosen.flat_references:
+        print(json.dumps(flat_references(chosen.folder, chosen.flat_references), indent=1))
+        return 0
     if chosen.folded_references:
         print(json.dumps(folded_references(chosen.folder), indent=1))
         return 0

@@ -77,10 +77,41 @@ def solve_flat(request: LayRequest, *, seed: int = SEEDS[0], failures: int = STO
     return solve_by_filling(request)
 
 
+def solve_long(request: LayRequest, *, seed: int, budget_s: int) -> tuple[float, int]:
+    """The library left to itself for a time, as a reference: length in millimetres and number of its reports.
+
+    Arguments: the request, the seed, the time budget in seconds. Raises: :class:`.model.SolveFailed`.
+    """
+    slots = slots_of(request)
+    usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
+    instance, kinds = _instance(slots, usable_mm * WIDTH_ALLOWANCE)
+    queue = spyrrow.ProgressQueue()
+    config = spyrrow.StripPackingConfig(
+        early_termination=False, num_workers=1, seed=seed, total_computation_time=budget_s
+    )
+    solution = instance.solve(config, queue)
+    length_mm, placements = settled(slots, _placements(slots, kinds, solution), usable_mm)
+    if not fits_across(slots, placements, usable_mm):
+        raise SolveFailed("the solver's lay reaches beyond the selvedges")
+    return length_mm, len(queue.drain())
+
+
 def _solve(
     slots: tuple[Slot, ...], strip_mm: float, seed: int, failures: int, enough_mm: float
 ) -> tuple[Placement, ...]:
-    kinds: dict[tuple[str, bool], list[Slot]] = {}
+    instance, kinds = _instance(slots, strip_mm)
+    config = spyrrow.StripPackingConfig(
+        early_termination=True, num_workers=1, seed=seed, total_computation_time=_LONGEST_SOLVE_S
+    )
+    return _placements(slots, kinds, _best_before(instance, config, failures, enough_mm))
+
+
+_Kinds = dict[tuple[str, bool], list[Slot]]
+"""Slots of one item in one hand, which the library may exchange among each other."""
+
+
+def _instance(slots: tuple[Slot, ...], strip_mm: float) -> tuple[spyrrow.StripPackingInstance, _Kinds]:
+    kinds: _Kinds = {}
     for slot in slots:
         kinds.setdefault((slot.item_id, slot.poses[0].mirrored), []).append(slot)
     items = []
@@ -88,11 +119,12 @@ def _solve(
         outline = posed(solver_outline(same[0].outline_mm, move_all_edges=True), turned=False, mirrored=mirrored)
         angles = [180.0 if pose.turned else 0.0 for pose in same[0].poses]
         items.append(spyrrow.Item(str(number), list(outline), len(same), angles))
-    instance = spyrrow.StripPackingInstance("lay", strip_mm, items)
-    config = spyrrow.StripPackingConfig(
-        early_termination=True, num_workers=1, seed=seed, total_computation_time=_LONGEST_SOLVE_S
-    )
-    best = _best_before(instance, config, failures, enough_mm)
+    return spyrrow.StripPackingInstance("lay", strip_mm, items), kinds
+
+
+def _placements(
+    slots: tuple[Slot, ...], kinds: _Kinds, best: spyrrow.StripPackingSolution
+) -> tuple[Placement, ...]:
     waiting = [list(same) for same in kinds.values()]
     placements: dict[tuple[str, int], Placement] = {}
     for placed in sorted(best.placed_items, key=lambda item: (int(item.id), item.translation)):

@@ -13,6 +13,7 @@ from typing import Any, Final
 
 from .codec import Json, digest, lay_from_json, lay_to_json, one_line
 from .model import Lay, LayRequest
+from .solve import alike
 from .verify import VERIFIER_VERSION, faults
 
 FORMAT: Final = "boltside lays"
@@ -35,6 +36,7 @@ class LayStore:
         self.path = path
         self.journal = path.with_name(JOURNAL_NAME)
         self._entries: dict[str, Json] = {}
+        self._by_name: dict[str, list[str]] = {}
         self._read_file()
         self._read_journal()
 
@@ -57,15 +59,30 @@ class LayStore:
                 "delete its line and run the lays again"
             ) from error
 
-    def put(self, key: str, name: str, lay: Lay) -> None:
+    def key_alike(self, name: str, like: Json) -> str | None:
+        """The key of a lay of this name whose likeness differs from the given one by rounding only, or None.
+
+        Such a lay is worth verifying; whether it holds, only the verifier can say.
+        """
+        for key in self._by_name.get(name, ()):
+            stored = self._entries[key].get("like")
+            if isinstance(stored, dict) and alike(stored, like):
+                return key
+        return None
+
+    def note_likeness(self, key: str, like: Json) -> None:
+        """Write a likeness beside a stored lay that has none yet; compacting keeps it."""
+        self._entries[key].setdefault("like", like)
+
+    def put(self, key: str, name: str, lay: Lay, like: Json | None = None) -> None:
         """Keep a finished lay: append it to the journal and force it to the disk."""
-        entry = {"key": key, "name": name, **lay_to_json(lay)}
+        entry = {"key": key, "name": name, **lay_to_json(lay), **({} if like is None else {"like": like})}
         self.journal.parent.mkdir(parents=True, exist_ok=True)
         with self.journal.open("ab") as file:
             file.write(one_line(entry).encode() + b"\n")
             file.flush()
             os.fsync(file.fileno())
-        self._entries[key] = entry
+        self._remember(entry)
 
     def compact(self, keep: Iterable[str] | None = None, *, made_by: Json | None = None) -> None:
         """Write all lays, or only those under the keys to ``keep``, into lays.json; the journal goes.
@@ -85,7 +102,10 @@ class LayStore:
                 os.fsync(file.fileno())
             os.replace(new, self.path)
         self.journal.unlink(missing_ok=True)
-        self._entries = dict(kept)
+        self._entries = {}
+        self._by_name = {}
+        for entry in kept.values():
+            self._remember(entry)
 
     def _read_file(self) -> None:
         if not self.path.exists():
@@ -127,7 +147,13 @@ class LayStore:
     def _add(self, entry: Any, where: str) -> None:
         if not isinstance(entry, dict) or not isinstance(entry.get("key"), str):
             raise StoreDamaged(f"{where}: a lay without a key; delete this line and run the lays again")
+        self._remember(entry)
+
+    def _remember(self, entry: Json) -> None:
         self._entries[entry["key"]] = entry
+        same = self._by_name.setdefault(str(entry.get("name")), [])
+        if entry["key"] not in same:
+            same.append(entry["key"])
 
 
 class Receipts:
