@@ -5,7 +5,7 @@ from typing import Final
 
 from .bounds import shortest_possible_mm
 from .fill import Filler
-from .model import Lay, LayRequest, Quality, SolveFailed, check_widths, usable_width_mm
+from .model import Lay, LayRequest, Quality, SolveFailed, check_widths, usable_width_mm, width_on_cloth_mm
 from .nofit import NoFitTable
 from .settle import fits_across, settled
 from .slots import slots_of
@@ -19,6 +19,10 @@ TRIALS: Final = 5000
 
 DRAFT_TRIALS: Final = 10
 SEED: Final = 1
+
+_SPARE_MM: Final = 0.1
+"""Where a stack fills the cloth so exactly that rounding pushes it over the selvedge, search again on cloth this
+much narrower."""
 
 _AT_BOUND_MM: Final = 0.05
 """A lay within this of the bound can't be bettered by anything a ruler would show."""
@@ -46,18 +50,20 @@ def solve_by_filling(request: LayRequest, *, seed: int = SEED, trials: int = TRI
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     bound_mm = shortest_possible_mm(request)
     table = _table(frozenset(item.outline_mm for item in request.items))
-    filler = Filler(slots, usable_mm, table)
-    placements = filler.search(
-        trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= bound_mm + _AT_BOUND_MM
-    )
-    length_mm, placements = settled(slots, placements, usable_mm)
-    if not fits_across(slots, placements, usable_mm):
-        raise SolveFailed("the search's lay reaches beyond the selvedges")
-    return Lay(
-        length_mm=length_mm,
-        placements=placements,
-        way=request.way,
-        bolt_width_mm=request.bolt_width_mm,
-        one_way=request.one_way,
-        quality=quality,
-    )
+    widest_mm = max(width_on_cloth_mm(item, request.way) for item in request.items)
+    for spare_mm in (0.0, _SPARE_MM):
+        filler = Filler(slots, max(usable_mm - spare_mm, widest_mm), table)
+        placements = filler.search(
+            trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= bound_mm + _AT_BOUND_MM
+        )
+        length_mm, placements = settled(slots, placements, usable_mm)
+        if fits_across(slots, placements, usable_mm):
+            return Lay(
+                length_mm=length_mm,
+                placements=placements,
+                way=request.way,
+                bolt_width_mm=request.bolt_width_mm,
+                one_way=request.one_way,
+                quality=quality,
+            )
+    raise SolveFailed("the search's lay reaches beyond the selvedges")
