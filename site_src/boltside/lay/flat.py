@@ -84,16 +84,17 @@ def solve_long(request: LayRequest, *, seed: int, budget_s: int) -> tuple[float,
     """
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
-    instance, kinds = _instance(slots, usable_mm * WIDTH_ALLOWANCE)
-    queue = spyrrow.ProgressQueue()
-    config = spyrrow.StripPackingConfig(
-        early_termination=False, num_workers=1, seed=seed, total_computation_time=budget_s
-    )
-    solution = instance.solve(config, queue)
-    length_mm, placements = settled(slots, _placements(slots, kinds, solution), usable_mm)
-    if not fits_across(slots, placements, usable_mm):
-        raise SolveFailed("the solver's lay reaches beyond the selvedges")
-    return length_mm, len(queue.drain())
+    for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
+        instance, kinds = _instance(slots, strip_mm)
+        queue = spyrrow.ProgressQueue()
+        config = spyrrow.StripPackingConfig(
+            early_termination=False, num_workers=1, seed=seed, total_computation_time=budget_s
+        )
+        solution = instance.solve(config, queue)
+        length_mm, placements = settled(slots, _placements(slots, kinds, solution), usable_mm)
+        if fits_across(slots, placements, usable_mm):
+            return length_mm, len(queue.drain())
+    raise SolveFailed("the solver's lay reaches beyond the selvedges")
 
 
 def _solve(

@@ -82,10 +82,9 @@ class _Run:
         qualities: tuple[Quality, ...] = ("full",) if self.quality == "full" else ("full", "draft")
         for quality in qualities:
             like = likeness(request, quality)
-            key: str | None = lay_key(request, quality)
-            exact = key in self.store
-            if not exact:
-                key = self.store.key_alike(_lay_name(name, request), like)
+            own_key = lay_key(request, quality)
+            exact = own_key in self.store
+            key = own_key if exact else self.store.key_alike(_lay_name(name, request), like)
             lay = None if key is None else self.store.get(key)
             if key is None or lay is None:
                 continue
