@@ -61,6 +61,7 @@ class Told(logging.Handler):
         self.sentences: list[str] = []
 
     def emit(self, record: logging.LogRecord) -> None:
+        """Keep the warning's sentence."""
         self.sentences.append(record.getMessage())
 
 

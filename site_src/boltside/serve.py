@@ -24,6 +24,7 @@ class ShopHandler(SimpleHTTPRequestHandler):
     }
 
     def end_headers(self) -> None:
+        """Tell the browser to ask again each time, so that a new build is seen at once."""
         self.send_header("Cache-Control", "no-cache")
         super().end_headers()
 

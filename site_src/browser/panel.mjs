@@ -8,6 +8,7 @@ const START_TIMEOUT_MS = 60_000; // after so long without a start a sentence say
 const TYPING_PAUSE_MS = 250; // after the last key, so that a half typed number is not answered
 
 const SAYS = {
+  loading: "The calculator is being fetched",
   starting: "The calculator is starting",
   waiting: "This is still the answer for the usual choices. Yours follows as soon as the calculator has started.",
   late:
@@ -155,6 +156,7 @@ function show(fragments) {
   }
   offerChanges(byId.get("choices")?.data.changes ?? []);
   markSize();
+  markSteps();
 }
 
 function fillGroup(place, fragments) {
@@ -207,6 +209,51 @@ function markSize() {
   for (const place of document.querySelectorAll("[data-shown-size]")) place.textContent = size;
   for (const row of document.querySelectorAll("tr[data-size]")) row.classList.toggle("chosen", row.dataset.size === size);
 }
+
+// ---- the steps: those that the shown options have, unless all are wanted ----
+
+const steps = [...document.querySelectorAll(".steps > li")];
+const allSteps = document.querySelector("[data-all-steps]");
+
+// What the answer on the page is for; a choice that is not asked is not there.
+function shownChoices() {
+  const { size, choices } = JSON.parse(shownText);
+  const chosen = { size };
+  for (const row of form.querySelectorAll("[data-choice]:not([hidden])")) {
+    const usual = [...row.querySelectorAll("input")].find((control) => control.defaultChecked);
+    chosen[row.dataset.choice] = choices[row.dataset.choice] ?? usual?.value;
+  }
+  return chosen;
+}
+
+// As in the calculators: any of the mappings, and in it each name with one of its words.
+const holds = (condition, chosen) =>
+  condition.some((mapping) => Object.entries(mapping).every(([name, words]) => words.includes(chosen[name])));
+
+function markSteps() {
+  const chosen = shownChoices();
+  const all = allSteps.querySelector("input").checked;
+  let spare = 0;
+  for (const step of steps) {
+    const applies = !step.dataset.when || holds(JSON.parse(step.dataset.when), chosen);
+    spare += applies ? 0 : 1;
+    step.hidden = !applies && !all;
+  }
+  allSteps.hidden = spare === 0;
+  document.querySelector(".steps").classList.toggle("fitting", !all); // then each needs no word on when it applies
+}
+
+allSteps.addEventListener("change", markSteps);
+
+// Paper can't be unfolded: the steps that are shown are printed open, then folded again.
+let unfolded = [];
+addEventListener("beforeprint", () => {
+  unfolded = [...document.querySelectorAll("details.step:not([open])")];
+  for (const step of unfolded) step.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const step of unfolded) step.open = false;
+});
 
 // A number that was typed while the page was set to the other unit keeps that unit: it is written behind it.
 const BARE_NUMBER = /^[\s\d.,/½¼¾⅛⅜⅝⅞]*\d[\s\d.,/½¼¾⅛⅜⅝⅞]*$/;
@@ -281,7 +328,8 @@ function showProgress(done_bytes, total_bytes) {
   const percent = Math.floor((100 * done_bytes) / total_bytes);
   progress.hidden = ready || failed;
   progress.querySelector("progress").value = percent;
-  progress.querySelector("span").textContent = `${SAYS.starting}: ${percent} %`;
+  const all = done_bytes >= total_bytes;
+  progress.querySelector("span").textContent = all ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
 }
 
 function giveUp(reason) {
@@ -327,6 +375,7 @@ function start() {
 restore();
 unitBefore = unit();
 markSize();
+markSteps();
 document.addEventListener("input", (event) => {
   if (event.target.form !== form) return;
   clearTimeout(pause);

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 from collections.abc import Callable
@@ -10,7 +11,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from boltside.calculators.choices import completed
+from boltside.calculators.conditions import SIZE, holds
+
 from .conftest import PHONE, Watched
+from .shop import EXAMPLE_SHEET
 
 READY = "form[data-ready]"
 READY_MS = 60_000
@@ -128,6 +133,44 @@ def test_what_is_not_offered_together_is_said_and_mended_with_one_tap(phone: Pag
     expect(problem).to_be_hidden()
 
 
+@pytest.mark.parametrize(
+    "chosen",
+    [
+        {},
+        {"pockets": "two", "hem": "stitched"},
+        {"length": "waist"},
+        {"length": "waist", "sleeves": "none"},
+    ],
+    ids=lambda chosen: "-".join(chosen.values()) or "usual",
+)
+def test_the_steps_are_those_of_the_options(phone: Page, example: str, chosen: dict[str, str]) -> None:
+    opened(phone, example)
+    for name, word in chosen.items():
+        phone.locator(f"input[name='choice.{name}'][value='{word}']").check()
+    sheet = json.loads(EXAMPLE_SHEET.read_text(encoding="utf-8"))
+    asked = completed(sheet["choices"], {SIZE: "92", **chosen})
+    wanted = [step["title"] for step in sheet["steps"] if holds(step["when"], asked)]
+    assert 0 < len(wanted) < len(sheet["steps"])
+    shown = phone.locator(".steps > li:not([hidden]) .step__title")
+    expect(shown).to_have_text(wanted)
+    phone.get_by_label("Show the steps of all options").check()
+    expect(shown).to_have_count(len(sheet["steps"]))
+
+
+def test_paper_gets_the_steps_unfolded_and_no_questions(phone: Page, example: str) -> None:
+    opened(phone, example)
+    phone.emulate_media(media="print", color_scheme="dark")
+    phone.evaluate("dispatchEvent(new Event('beforeprint'))")
+    for hidden in (".bar", ".tape", ".asks", ".jump", ".note button", ".strip", ".foot nav"):
+        expect(phone.locator(hidden).first).to_be_hidden()
+    expect(phone.locator(".note__lines")).to_be_visible()
+    expect(phone.locator(".step__text").first).to_be_visible()
+    assert phone.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+    assert phone.evaluate("getComputedStyle(document.querySelector('h1')).color") == "rgb(38, 33, 29)"
+    phone.evaluate("dispatchEvent(new Event('afterprint'))")
+    expect(phone.locator(".step__text").first).to_be_hidden()
+
+
 def test_impossible_input_gets_a_sentence_and_keeps_the_rest(phone: Page, example: str) -> None:
     opened(phone, example)
     field = phone.get_by_label("Width on the bolt").first
@@ -201,7 +244,9 @@ def test_with_javascript_off_the_answer_and_all_tables_are_there(browser: Browse
         table = page.get_by_role("region", name=name).locator("table")
         expect(table).to_be_visible()
         assert table.locator("tbody tr").count() >= 9
+    page.get_by_text("All pieces, whatever the options").click()  # folded, for it is long; unfolds without a script
     expect(page.get_by_role("region", name="Outer cloth: cutting list").get_by_text("Waistband")).to_be_visible()
+    assert page.locator(".steps > li:not([hidden])").count() == page.locator(".steps > li").count() > 0
     chart = page.get_by_role("region", name="Size chart")
     expect(chart.locator(".in-inch").first).to_be_hidden()
     page.locator("#unit-inch").check(force=True)

@@ -104,3 +104,14 @@ def test_page_data_cannot_end_its_own_script(pattern: PatternFiles) -> None:
 def test_lays_of_a_draft_are_marked(sheet: dict[str, Any], pattern: PatternFiles) -> None:
     assert "Draft:" not in html(pattern)
     assert "Draft:" in html(pattern_files({**sheet, "draft_lays": 3}))
+
+
+def test_each_step_of_some_options_only_carries_its_condition(pattern: PatternFiles) -> None:
+    document = page(pattern)
+    steps = document.all("ol", class_="steps")[0]
+    entries = [entry for entry in steps.all("li") if entry.parent is steps]
+    carried = [json.loads(str(entry.attributes.get("data-when", "[]"))) for entry in entries]
+    assert carried == [step["when"] for step in pattern.sheet["steps"]]
+    assert [] in carried and any(carried), "the example has steps of both kinds"
+    assert not any("hidden" in entry.attributes for entry in entries)
+    assert "hidden" in document.all("label", class_="tick")[0].attributes, "without a script there is nothing to show"

@@ -29,6 +29,8 @@ PARTS = (
 )
 """The sections below the panel: id and heading."""
 
+ALL_STEPS = "Show the steps of all options"
+
 
 def pattern_page(
     sheet: Sheet,
@@ -118,15 +120,26 @@ def finished(sheet: Sheet, slots: Slots, size: str) -> Html:
 
 
 def steps(sheet: Sheet) -> Html:
-    """The sewing steps in order; a step that only some choices have says which."""
+    """The sewing steps in order; a step that only some choices have says which.
+
+    Such a step carries its condition for the page's script, which hides the steps that the chosen options do not
+    have; without a script all stand there. Their numbers are counted by the style sheet, so they are always in a row.
+    """
     entries = []
     for step in sheet["steps"]:
         when = condition_in_words(sheet, step["when"])
         title = element("span", step["title"], class_="step__title")
         summary = element("summary", title, element("span", when, class_="step__when") if when else "")
         text = element("div", Html(step["html"]), class_="step__text")
-        entries.append(element("li", element("details", summary, text, class_="step")))
-    return join([Html(sheet["introduction_html"]), element("ol", *entries, class_="steps bare")])
+        condition = json.dumps(step["when"], separators=(",", ":")) if step["when"] else None
+        entries.append(element("li", element("details", summary, text, class_="step"), data_when=condition))
+    return join([Html(sheet["introduction_html"]), all_steps(), element("ol", *entries, class_="steps bare")])
+
+
+def all_steps() -> Html:
+    """The box that brings back the steps which the chosen options do not have; shown once a script hides any."""
+    box = element("input", type="checkbox", name="all-steps", autocomplete="off")
+    return element("label", box, element("span", ALL_STEPS), class_="tick", data_all_steps=True, hidden=True)
 
 
 def counter_note(sheet: Sheet) -> Html:

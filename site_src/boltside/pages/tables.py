@@ -129,23 +129,23 @@ def lay_mm(sheet: Sheet, cloth: str, size: str, width_mm: float, way: str) -> fl
 
 
 def cutting_lists(sheet: Sheet) -> Html:
-    """For each cloth every line of the cutting list over all choices, with when it applies."""
+    """For each cloth every line of the cutting list over all choices, with when it applies; folded, for it is long."""
     items = pd.DataFrame(
         {
             "cloth": [item["cloth"] for item in sheet["items"]],
             "Piece": [item["title"] for item in sheet["items"]],
             "Cut": [how_cut(item) for item in sheet["items"]],
             "When": [condition_in_words(sheet, item["when"]) or "always" for item in sheet["items"]],
-            "Mind": ["; ".join(item["notes"]) for item in sheet["items"]],
+            "Note": ["; ".join(item["notes"]) for item in sheet["items"]],
         }
     )
-    parts = [element("h3", "All pieces, for all choices")]
+    parts = [element("summary", "All pieces, whatever the options")]
     for cloth in sheet["cloths"]:
         lines = items[items["cloth"] == cloth["name"]].drop(columns="cloth")
         if lines.empty:
             continue
-        if not lines["Mind"].any():
-            lines = lines.drop(columns="Mind")
+        if not lines["Note"].any():
+            lines = lines.drop(columns="Note")
         parts.append(
             table(
                 [(title,) for title in lines.columns[1:]],
@@ -156,4 +156,4 @@ def cutting_lists(sheet: Sheet) -> Html:
                 words=True,
             )
         )
-    return join(parts)
+    return element("details", *parts, class_="folded")

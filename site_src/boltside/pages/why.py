@@ -9,7 +9,8 @@ from typing import Any
 from boltside.pages.markup import Html, element, join
 
 WORDS = (
-    "Every figure on this page was computed from the pattern's own outlines, in every size.",
+    "Every amount and every finished measurement on this page was computed from the pattern's own outlines, in every "
+    "size. Body measurements are those of the size chart.",
     "Fit and seams are measured on the stitching line. Cloth is laid on the cutting line, seam allowances included: "
     "for each size, width and way of laying the pieces were laid as close as they go, along the grain and never "
     "turned over, and a second program checked that no two lie on each other.",
