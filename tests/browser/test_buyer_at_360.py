@@ -129,8 +129,11 @@ def test_what_is_not_offered_together_is_said_and_mended_with_one_tap(phone: Pag
     phone.get_by_role("radio", name="To the waist, with a band", exact=True).check()
     problem = phone.locator("[data-fragment=choices]")
     expect(problem).to_contain_text("Patch pockets need the hip length.", use_inner_text=True)
+    expect(phone.locator(".note__lines")).to_be_hidden()
+    expect(phone.get_by_role("button", name="Show it large")).to_be_hidden()
     phone.locator("[data-changes] button").first.click()
     expect(problem).to_be_hidden()
+    expect(phone.locator(".note__lines")).to_be_visible()
 
 
 @pytest.mark.parametrize(
