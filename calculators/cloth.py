@@ -19,14 +19,11 @@ from .conditions import holds
 from .fragments import Fragment, Said, joined, quoted, say
 from .problems import problem
 from .request import Request, Sheet
-from .typed import WIDTH, hint, read_length
+from .typed import WIDEST_USUAL_MM, WIDTH, hint, read_length
 from .units import BUY_STEP_MM, Shown, buy_mm, eighth_yards, metres, mixed, needed, width, width_up
 
 SQUARING_MM = 30
 """Added to an amount to buy, because the ends of a cut are rarely square. Common practice."""
-
-WIDEST_USUAL_MM = 2000
-"""Wider dress cloth is rare, so a number is not taken for a slip of the unit that would make it so. Common practice."""
 
 WAYS = {"folded": "folded once, right sides together", "flat": "laid flat, in one layer"}
 """Ways of laying in words."""
@@ -178,7 +175,8 @@ def _why_not(
     laid_at = [w for w in sorted(int(one) for one in lays[way]) if shortest(sets, lays[way], demand, w) is not None]
     least_mm = narrowest_mm(request.sheet, demand, way, request.size or "")
     data = {"narrowest_mm": least_mm, "reckoned_from_mm": laid_at[0] if laid_at else None}
-    from_on = say("amounts are reckoned from ", width(laid_at[0]), " on") if laid_at else say()
+    # Rounded up, so that whoever goes by it is not sent away again.
+    from_on = say("amounts are reckoned from ", width_up(laid_at[0]), " on") if laid_at else say()
     flat_works = say("Laid flat it is wide enough." if way != "flat" and flat is not None else "")
     if width_mm < least_mm:
         narrow = say(width(width_mm), f" is too narrow, {WAYS[way]}. The narrowest that works is ", width_up(least_mm))

@@ -24,11 +24,13 @@ from typing import Any, Literal
 from .fragments import Fragment, Said, joined, say
 from .problems import problem
 from .request import Sheet, unit_of, word
-from .typed import Asked, Typed, read_length
+from .typed import Asked, Typed, Unit, hint, read_length
 from .units import measured
 
 BETWEEN_SHARE = 6
 """Between two sizes: nearer to the border than this part of the step. Our choice."""
+ONLY_SIZE_SHARE = 16
+"""Step of a pattern with one size, as part of the chart's value: 6 cm in 96 of height. Our choice."""
 FAR_APART = 3
 """Measurements that point to sizes this many steps apart are worth measuring again. Our choice."""
 
@@ -77,6 +79,8 @@ def size_for(mm: float, sizes: Sequence[str], chart_mm: Sequence[float]) -> Foun
     steps = [chart_mm[min(at + 1, len(sizes) - 1)] - chart_mm[max(at, 1) - 1] for at in range(len(sizes))]
     # The first and last sizes have one neighbour, so one step; the others' is the mean of two.
     steps = [step / (2 if 0 < at < len(sizes) - 1 else 1) for at, step in enumerate(steps)]
+    if len(sizes) == 1:
+        steps = [chart_mm[0] / ONLY_SIZE_SHARE]
     if mm <= chart_mm[0] - steps[0]:
         return Found("", side="lower")
     if mm > chart_mm[-1]:
@@ -112,7 +116,7 @@ def size_fragments(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
         ]
     found = {name: _found(sheet, name, typed[name].mm or 0.0) for name in given}
     return [
-        _answer(sheet, typed, found, depends_on),
+        _answer(sheet, typed, found, unit, depends_on),
         Fragment(
             name="size.why",
             kind="list",
@@ -148,7 +152,7 @@ def _impossible(typed: Mapping[str, Typed], depends_on: tuple[str, ...]) -> Frag
 
 
 def _answer(
-    sheet: Sheet, typed: Mapping[str, Typed], found: Mapping[str, Found], depends_on: tuple[str, ...]
+    sheet: Sheet, typed: Mapping[str, Typed], found: Mapping[str, Found], unit: Unit, depends_on: tuple[str, ...]
 ) -> Fragment:
     decides = next(iter(found))
     best = found[decides]
@@ -162,7 +166,7 @@ def _answer(
             limit_mm = sheet["body"]["rows"][end][decides]
             said = say(said, f": too large for the largest size, {end}, cut for up to ", measured(limit_mm), ".")
         code = "below-smallest" if too_small else "above-largest"
-        return problem("size", code, said, depends_on, nearest=end)
+        return problem("size", code, say(said, _other_unit(sheet, typed, decides, unit)), depends_on, nearest=end)
     parts = [say(f"Size {best.size}.")]
     if best.other:
         small, large = (best.size, best.other) if best.side == "upper" else (best.other, best.size)
@@ -170,11 +174,30 @@ def _answer(
         parts.append(say(f"Between two sizes: {small} {room}, {large} leaves room to grow."))
     if decides not in sheet["size_by"]:
         parts.append(say(f"By {decides} alone; this pattern goes by {', then '.join(sheet['size_by'])}."))
+    parts += [_disagreeing(name, found[name], best) for name in sheet["size_by"] if name in found and name != decides]
     length = found["height"].size if "height" in found and decides != "height" else ""
     if length and length != best.size:
         parts.append(say(f"Width of {best.size}, length of {length}."))
     data = {"size": best.size, "between": best.other or None, "decides": decides, "length_of": length or None}
     return Fragment(name="size", kind="figure", said=joined(parts), data=data, depends_on=depends_on)
+
+
+def _disagreeing(name: str, one: Found, best: Found) -> Said:
+    """What a measurement that matters, but does not decide, says otherwise; of a fitting height the length speaks."""
+    if not one.size:
+        return say(f"The {name} is {'smaller' if one.side == 'lower' else 'larger'} than every size.")
+    return say() if name == "height" or one.size == best.size else say(f"By {name} it would be {one.size}.")
+
+
+def _other_unit(sheet: Sheet, typed: Mapping[str, Typed], column: str, unit: Unit) -> str:
+    """The offer to take a bare number in another unit, where some size would then fit."""
+    return hint(typed[column], unit, BODY[column], *_range_mm(sheet, column))
+
+
+def _range_mm(sheet: Sheet, column: str) -> tuple[float, float]:
+    """The chart's smallest and largest value of a measurement, in mm."""
+    values = [sheet["body"]["rows"][size][column] for size in sheet["sizes"]]
+    return min(values), max(values)
 
 
 def _why(sheet: Sheet, typed: Mapping[str, Typed], found: Mapping[str, Found]) -> Said:

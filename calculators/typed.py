@@ -23,6 +23,9 @@ Unit = Literal["cm", "in"]
 LONGEST_TEXT = 40
 """Longer texts are not read as a length at all; our choice."""
 
+WIDEST_USUAL_MM = 2000
+"""Wider dress cloth is rare, so a bare number that would make it so is asked about. Common practice."""
+
 UNITS: dict[str, tuple[float, str, str]] = {
     "mm": (1.0, "mm", "millimetres"),
     "cm": (MM_PER_CM, "cm", "centimetres"),
@@ -49,14 +52,23 @@ _WORDS = {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'"
 _WORDS |= {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
 _PLAIN = str.maketrans(_SIGNS | {ord(sign): text for sign, text in _WORDS.items()})
 
-_NUMBER = r"(?:(?:[0-9]+\s+)?[0-9]+\s*/\s*[0-9]+|[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)"
+_SYSTEMS = (("m", "cm", "mm"), ("yd", "ft", "in"))
+"""Units that may follow one another in one length, the larger first: 1 yd 4 in, never 140 cm 55 in."""
+
+_RANGE = re.compile(r"([0-9]{2,3})\s*(?:/|-|to)\s*([0-9]{2,3})(?![0-9.,/])")
+"""Labels such as 44/45" or 140-150 cm; the halves of a fraction are shorter, or the larger comes first."""
+
+_NUMBER = r"(?:(?:[0-9]+(?:\s+|\s*-\s*))?[0-9]+\s*/\s*[0-9]+|[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)"
 _NAME = "|".join(re.escape(spelling) for spelling in sorted(_UNIT_OF, key=lambda word: (-len(word), word)))
 _PART = re.compile(rf"\s*({_NUMBER})\s*({_NAME})?(?![a-z])\.?")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Asked:
-    """What a field is about: its words, and the bounds in mm between which a value makes sense (our choice)."""
+    """What a field is about: its words, and the bounds in mm between which a value makes sense (our choice).
+
+    ``usual_mm``: a bare number that comes out larger, but not in centimetres or inches, is asked about.
+    """
 
     thing: str
     refusal: str
@@ -65,6 +77,7 @@ class Asked:
     highest_mm: float
     example_cm: str
     example_in: str
+    usual_mm: float | None = None
 
 
 WIDTH = Asked(
@@ -75,6 +88,7 @@ WIDTH = Asked(
     highest_mm=5000,
     example_cm="140",
     example_in="55",
+    usual_mm=WIDEST_USUAL_MM,
 )
 
 
@@ -107,26 +121,36 @@ def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
     plain = text.translate(_PLAIN).strip().lower()
     if not plain:
         return Typed()
+    example = asked.example_in if unit == "in" else asked.example_cm
     unread = Typed(
         code="not-a-length",
-        said=say(f"{quoted(text.strip())} is not a {asked.thing}. Type a number such as {asked.example_cm},"
+        said=say(f"{quoted(text.strip())} is not a {asked.thing}. Type a number such as {example},"
                  f" or with its unit: {asked.example_cm} cm, {asked.example_in} in."),
     )  # fmt: skip
     if len(plain) > LONGEST_TEXT:
         return unread
+    two = _RANGE.match(plain)
+    if two is not None and int(two[1]) < int(two[2]):
+        said = say(f"{quoted(text.strip())} is more than one {asked.thing}. Type the smaller: {two[1]}, with its unit.")
+        return Typed(code="not-a-length", said=said)
     minus = plain.startswith("-")
     parts = _parts(plain.removeprefix("-").removeprefix("+"))
-    if parts is None or (len(parts) > 1 and not all(name for _, name in parts)):
+    if parts is None or (len(parts) > 1 and not _follow([name for _, name in parts])):
         return unread
     if minus:
         return Typed(code="negative", said=say(f"A {asked.thing} can't be less than nothing: {quoted(text.strip())}."))
     total = sum(number * UNITS[name or unit][0] for number, name in parts)
     mm = int(total * 100 + 0.5) / 100
     bare = "" if parts[0][1] else plain.removeprefix("+").strip()
-    if asked.lowest_mm <= mm <= asked.highest_mm:
-        return Typed(mm=mm, bare=bare, number=parts[0][0])
+    read = Typed(mm=mm, bare=bare, number=parts[0][0])
     shown = f"{bare} {unit}" if bare else quoted(text.strip())
-    offer = hint(Typed(bare=bare, number=parts[0][0]), unit, asked)
+    if asked.lowest_mm <= mm <= asked.highest_mm:
+        likelier = _likelier(read, unit, asked)
+        if not likelier:
+            return read
+        said = say(f"{shown} is wider than cloth usually is. Type {likelier} or {shown}, whichever you mean.")
+        return Typed(code=asked.code, said=said)
+    offer = hint(read, unit, asked)
     return Typed(code=asked.code, said=say(f"{shown} {asked.refusal}.{offer}"))
 
 
@@ -142,6 +166,24 @@ def hint(typed: Typed, unit: Unit, asked: Asked, lowest_mm: float = 0, highest_m
         if fits and name != unit:
             return f" If you mean {UNITS[name][2]}, type {typed.bare} {name}."
     return ""
+
+
+def _likelier(read: Typed, unit: Unit, asked: Asked) -> str:
+    """The number with the other of centimetres and inches, where only that is as large as usual; else nothing."""
+    other = "cm" if unit == "in" else "in"
+    if not read.bare or asked.usual_mm is None or (read.mm or 0.0) <= asked.usual_mm:
+        return ""
+    fits = asked.lowest_mm <= read.number * UNITS[other][0] <= asked.usual_mm
+    return f"{read.bare} {other}" if fits else ""
+
+
+def _follow(names: list[str]) -> bool:
+    """Whether the units belong to one system and grow smaller, so that their amounts may be added."""
+    for system in _SYSTEMS:
+        if all(name in system for name in names):
+            at = [system.index(name) for name in names]
+            return at == sorted(set(at))
+    return False
 
 
 def _parts(plain: str) -> list[tuple[float, str]] | None:
@@ -166,7 +208,7 @@ def _number(text: str) -> float | None:
     if "/" not in text:
         return float(text.replace(",", "."))
     above, below = text.split("/")
-    *ones, above = above.split()
+    *ones, above = above.replace("-", " ").split()
     if int(below) == 0:
         return None
     return (int(ones[0]) if ones else 0) + int(above) / int(below)

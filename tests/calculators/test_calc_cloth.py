@@ -126,6 +126,14 @@ def test_wide_enough_for_the_pieces_but_no_lay_made(ask: Ask) -> None:
     )
 
 
+def test_who_types_the_width_that_was_offered_gets_an_amount(ask: Ask) -> None:
+    # 110 cm are 43.3 in. Offered as 43 1/4 in, which is less, they would be refused again.
+    refused = ask("cloth", unit="in", cloths={"lining": {"width": "43"}})["cloth.lining"]
+    offered = refused["text_inch"].split("reckoned from ")[1].split(" in on")[0]
+    assert refused["data"]["code"] == "narrower-than-laid" and offered == "43 1/2"
+    assert ask("cloth", unit="in", cloths={"lining": {"width": offered}})["cloth.lining"]["kind"] == "figure"
+
+
 def test_choices_that_no_lay_holds(ask: Ask) -> None:
     said = ask(
         "cloth", choices={"length": "waist", "pockets": "two", "sleeves": "none"}, cloths={"outer": {"width": "150"}}

@@ -38,7 +38,10 @@ def test_out_of_range() -> None:
 
 
 def test_a_pattern_of_one_size_serves_up_to_it() -> None:
-    assert size_for(920, ["92"], [920]).side == "lower" or size_for(920, ["92"], [920]).size == "92"
+    assert size_for(920, ["92"], [920]) == Found("92")
+    assert size_for(870, ["92"], [920]) == Found("92")
+    assert size_for(921, ["92"], [920]) == Found("", side="upper")
+    assert size_for(800, ["92"], [920]) == Found("", side="lower")
 
 
 @given(st.integers(300, 1500), st.integers(300, 1500))
@@ -87,6 +90,30 @@ def test_out_of_range_names_the_nearest_size(ask: Ask) -> None:
         "Height 130 cm: too large for the largest size, 116, cut for up to 116 cm."
     )
     assert ask("size", height="55")["size"]["text"] == "Height 55 cm: too small for the smallest size, 68."
+
+
+def test_inches_in_the_field_for_centimetres_and_the_other_way_round(ask: Ask) -> None:
+    assert ask("size", height="40")["size"]["text"] == (
+        "Height 40 cm: too small for the smallest size, 68. If you mean inches, type 40 in."
+    )
+    assert ask("size", unit="in", chest="50")["size"]["text"].endswith(" If you mean centimetres, type 50 cm.")
+    # With its unit it is meant; and where no size would fit in the other unit either, nothing is offered.
+    assert ask("size", height="40 cm")["size"]["text"].endswith("smallest size, 68.")
+    assert ask("size", height="55")["size"]["text"].endswith("smallest size, 68.")
+
+
+def test_a_height_that_no_size_has_is_said_beside_the_size(ask: Ask) -> None:
+    assert ask("size", chest="49", height="125")["size"]["text"].endswith(" The height is larger than every size.")
+
+
+def test_another_girth_that_matters_and_disagrees_is_said(sheet: dict[str, Any]) -> None:
+    from boltside.calculators.size import size_fragments
+
+    def said(**typed: str) -> str:
+        return size_fragments({**sheet, "size_by": ["hip", "waist", "height"]}, typed)[0].said.text
+
+    assert said(hip="52", waist="46") == "Size 98. By waist it would be 92."
+    assert "By waist" not in said(hip="52", waist="48.5")
 
 
 def test_impossible_measurements_get_a_sentence(ask: Ask) -> None:

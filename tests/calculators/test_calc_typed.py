@@ -28,6 +28,8 @@ from boltside.calculators.typed import WIDTH, read_length
         ("54″", 1371.6),
         ("54 1/2 in", 1384.3),
         ("54½ inches", 1384.3),
+        ('54-1/2"', 1384.3),
+        ("54 – 1/2 in", 1384.3),
         ("4 ft 6 in", 1371.6),
         ("1½ yd", 1371.6),
         ("1 yd 18 in", 1371.6),
@@ -51,6 +53,39 @@ def test_a_bare_number_is_in_the_unit_of_the_page() -> None:
 def test_nothing_typed_is_nothing_said(text: str) -> None:
     typed = read_length(text, "cm", WIDTH)
     assert typed.empty and typed.said.text == ""
+
+
+@pytest.mark.parametrize(("text", "likelier"), [("137", "137 cm"), ("110", "110 cm"), ("90", "90 cm")])
+def test_centimetres_on_a_page_in_inches_are_asked_about(text: str, likelier: str) -> None:
+    typed = read_length(text, "in", WIDTH)
+    assert (typed.mm, typed.code) == (None, "not-a-width")
+    assert typed.said.text == f"{text} in is wider than cloth usually is. Type {likelier} or {text} in, whichever you mean."
+
+
+@pytest.mark.parametrize(("text", "unit", "mm"), [("108 in", "in", 2743.2), ("60", "in", 1524.0), ("280", "cm", 2800.0)])
+def test_wide_cloth_that_is_meant_is_taken(text: str, unit: str, mm: float) -> None:
+    assert read_length(text, unit, WIDTH).mm == mm  # type: ignore[arg-type]
+
+
+def test_the_example_is_in_the_unit_in_which_it_would_be_read() -> None:
+    assert "Type a number such as 55, or with its unit" in read_length("wide", "in", WIDTH).said.text
+    for unit in ("cm", "in"):
+        example = read_length("wide", unit, WIDTH).said.text.split("such as ")[1].split(",")[0]  # type: ignore[arg-type]
+        assert 1350 <= (read_length(example, unit, WIDTH).mm or 0) <= 1450  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("text", ["140 cm 55 in", "150cm150cm", "1 in 1 in", "4 in 1 yd", "1 m 4 in"])
+def test_lengths_that_do_not_belong_together_are_not_added(text: str) -> None:
+    assert read_length(text, "cm", WIDTH).code == "not-a-length"
+
+
+@pytest.mark.parametrize(
+    ("text", "smaller"), [('44/45"', "44"), ("58-60 in", "58"), ("140–150", "140"), ("140 to 150 cm", "140")]
+)
+def test_a_label_with_two_widths_asks_for_the_smaller(text: str, smaller: str) -> None:
+    typed = read_length(text, "cm", WIDTH)
+    assert typed.code == "not-a-length"
+    assert typed.said.text == f"“{text}” is more than one width. Type the smaller: {smaller}, with its unit."
 
 
 NOT_A_WIDTH = "is not a width. Type a number such as 140, or with its unit: 140 cm, 55 in."
