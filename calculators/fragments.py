@@ -84,6 +84,15 @@ def say(*parts: str | Shown | Said) -> Said:
     return Said(text="".join(cm), text_inch="".join(inch), html="".join(html))
 
 
+def counted(count: int) -> Said:
+    """A number of things, marked so that the page can show it as it shows a length.
+
+    >>> counted(5).html
+    '<span class="count">5</span>'
+    """
+    return Said(text=f"{count}", text_inch=f"{count}", html=f'<span class="count">{count}</span>')
+
+
 def joined(parts: Iterable[Said], between: str = " ") -> Said:
     """Sentences one after the other; empty ones are left out."""
     said: list[str | Said] = []

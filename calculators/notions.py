@@ -11,7 +11,7 @@ from typing import Any
 
 from .conditions import holds
 from .elastic import CAUTION, Cut, NotionJson, cut_length
-from .fragments import Fragment, Said, say
+from .fragments import Fragment, Said, counted, say
 from .request import Request
 from .units import buy_mm, eighth_yards, lignes, measured, metres
 
@@ -57,7 +57,7 @@ def _one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
     cut = cut_length(notion, request.sheet["body"]["rows"][size], size, request.chosen)
     data: dict[str, Any] = {"notion": notion["name"], "kinds": list(notion["kinds"]), "count": count}
     if cut is None:
-        said = say(notion["title"]) if count is None else say(f"{notion['title']}: {count}")
+        said = say(notion["title"]) if count is None else say(f"{notion['title']}: ", counted(count))
         return [
             Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on),
             Fragment(name=cut_name, kind="sentence", said=_in_lignes(notion), depends_on=depends_on),

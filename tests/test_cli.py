@@ -85,5 +85,30 @@ def test_an_unknown_pattern_is_a_plain_sentence(capsys: pytest.CaptureFixture[st
     assert capsys.readouterr().err == "there is no pattern 'no-such'; there are ferrylight, millrace\n"
 
 
+def test_a_misspelt_pattern_is_refused_by_check_and_the_near_one_named(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", "--shop", str(ROOT), "ferrylite"]) == 1
+    assert capsys.readouterr().err.endswith("; did you mean 'ferrylight'?\n")
+
+
+def test_a_seam_that_does_not_fit_is_named_once_with_its_place_and_sizes(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shop = copy_of_shop(tmp_path)
+    file = shop / "data" / "patterns" / "millrace" / "pattern.yaml"
+    text = file.read_text(encoding="utf-8")
+    before, seams = text.split("\nseams:\n", 1)
+    first = seams.splitlines()[0]
+    name = first.split("name: ")[1].split(",")[0]
+    rest = seams.split("\n\n", 1)[1]
+    file.write_text(f"{before}\nseams:\n{first[:-1]}, ease_mm: [900, 901]}}\n\n{rest}", encoding="utf-8")
+    assert main(["check", "--shop", str(shop), "millrace"]) == 1
+    said = capsys.readouterr().err.splitlines()
+    line = before.count("\n") + 3
+    assert len(said) == 1
+    assert said[0].startswith(f"{file}:{line}:6: seam `{name}`: ")
+    assert "true the outlines" in said[0]
+    assert said[0].endswith("(size 86, also in 92, 98, 104, 110, 116, 122, 128)")
+
+
 def test_counting_in_words() -> None:
     assert (count_of(1, "problem"), count_of(2, "problem")) == ("1 problem", "2 problems")

@@ -6,26 +6,10 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from boltside.errors import BoltsideError
+from boltside.chosen import chosen_patterns
 from boltside.lay.brackets import CoverPlan
 from boltside.lay.run import Progress
-from boltside.pattern import Pattern
 from boltside.plan import LaysMissing, PlanKey, cache_of, run_pattern
-from boltside.read.folder import read_patterns
-
-
-class NoSuchPattern(BoltsideError):
-    """A pattern was named that is not in the shop."""
-
-
-def chosen_patterns(data_dir: Path, only: Sequence[str]) -> list[Pattern]:
-    """The patterns named, or all. Raises: ProblemsFound, NoSuchPattern."""
-    patterns = read_patterns(data_dir)
-    known = [pattern.folder for pattern in patterns]
-    for name in only:
-        if name not in known:
-            raise NoSuchPattern(f"there is no pattern {name!r}; there are {', '.join(known)}")
-    return [pattern for pattern in patterns if not only or pattern.folder in only]
 
 
 def lay_patterns(
