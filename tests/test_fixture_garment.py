@@ -79,19 +79,18 @@ def test_seams(garment: Garment, by_hand: dict[str, Any]) -> None:
 
 
 def test_finished_measurements(garment: Garment, by_hand: dict[str, Any], oblong: Pattern) -> None:
-    for measurement in oblong.measurements:
-        if measurement.name in by_hand["finished"]:
-            expected = by_hand["finished"][measurement.name]
-            assert finished_mm(garment, measurement) == pytest.approx(expected, abs=NEAR_MM), measurement.name
+    by_name = {measurement.name: measurement for measurement in oblong.measurements}
+    assert by_hand["finished"]
+    for name, expected in by_hand["finished"].items():
+        assert finished_mm(garment, by_name[name]) == pytest.approx(expected, abs=NEAR_MM), name
 
 
 def test_notions_tied_to_edges(garment: Garment, by_hand: dict[str, Any], oblong: Pattern) -> None:
     """The rules are applied here by the format's words, to the measured edge or the body chart."""
     body = oblong.body_chart.rows[by_hand["size"]]
-    for notion in oblong.notions:
-        expected = by_hand["notions_mm"].get(notion.name)
-        if expected is None:
-            continue
+    by_name = {notion.name: notion for notion in oblong.notions}
+    for name, expected in by_hand["notions_mm"].items():
+        notion = by_name[name]
         if isinstance(notion.rule, EdgeRule):
             edge_mm = notion_edge_length_mm(garment, notion)
             found = edge_mm * notion.rule.times * notion.rule.factor + notion.rule.plus_mm
@@ -144,3 +143,7 @@ def test_finished_measurements_over_all_choices(oblong: Pattern) -> None:
     (case,) = notion_edge_cases(oblong, ribbon)
     assert case.mm == {"80": 370, "92": 477, "104": 467.5}
     assert case.when == ({"length": ("waist",)},)
+
+
+def test_some_set_has_notions_tied_to_edges() -> None:
+    assert any(by_hand["notions_mm"] for by_hand in SETS.values())

@@ -13,13 +13,11 @@ from hypothesis import strategies as st
 from measure.handmade import arc
 from shapely import Polygon
 
-from boltside.measure.combinations import combinations
 from boltside.measure.drawn import DrawnEdge, DrawnPiece
 from boltside.measure.garment import make_garment
 from boltside.measure.lines import both_lines
 from boltside.measure.model import PieceLines
 from boltside.measure.polyline import area_mm2, length_mm, signed_area_mm2
-from boltside.measure.seams import check_seams
 from boltside.pattern import DrawnLine, Pattern, Point
 from boltside.read.folder import read_pattern
 
@@ -217,18 +215,3 @@ def test_millrace_is_the_circle_it_says() -> None:
             # The side's allowance is a strip along the radius.
             strip_mm2 = side_mm * (cut_hem_mm - cut_waist_mm)
             assert area_mm2(panel.cutting_mm) == pytest.approx(ring_mm2 + strip_mm2, rel=0.001)
-
-
-@pytest.mark.parametrize("name", ["ferrylight", "millrace"])
-def test_every_seam_of_the_demos_fits_in_every_allowed_combination(name: str) -> None:
-    pattern = demo(name)
-    misses = []
-    checked = 0
-    for size in pattern.sizes:
-        for chosen in combinations(pattern, [choice.name for choice in pattern.choices], size):
-            for seam in check_seams(make_garment(pattern, size, chosen)):
-                checked += 1
-                if not seam.holds:
-                    misses.append(f"{size} {chosen} {seam.name}: {seam.problem}")
-    assert checked > 0
-    assert misses == []

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from boltside.calculators.choices import all_allowed
+from boltside.calculators.conditions import holds
 from boltside.calculators.door import answer
 from boltside.plan import shop_sheets
 
@@ -40,15 +41,19 @@ def test_law_every_offered_combination_has_an_amount_and_wider_cloth_never_needs
 ) -> None:
     for sheet in shop:
         for cloth in sheet["cloths"]:
+            of_cloth = [item for item in sheet["items"] if item["cloth"] == cloth["name"]]
             for size in sheet["sizes"]:
                 for chosen in all_allowed(sheet["choices"], sheet["rules"], size, steps_too=False):
                     for way in cloth["ways"]:
                         row = [need_mm(sheet, chosen, cloth["name"], w, way) for w in sorted(cloth["widths_mm"])]
                         told = [mm for mm in row if mm is not None]
                         assert told == sorted(told, reverse=True)
+                        if way == "flat" and any(holds(i["when"], chosen) for i in of_cloth):
+                            assert told, (cloth["name"], chosen)
 
 
 def test_law_larger_sizes_never_need_less(shop: list[dict[str, Any]]) -> None:
+    compared = 0
     for sheet in shop:
         for cloth in sheet["cloths"]:
             width, way = cloth["usual_width_mm"], cloth["ways"][0]
@@ -56,3 +61,5 @@ def test_law_larger_sizes_never_need_less(shop: list[dict[str, Any]]) -> None:
                 row = [need_mm(sheet, {**chosen, "size": size}, cloth["name"], width, way) for size in sheet["sizes"]]
                 told = [mm for mm in row if mm is not None]
                 assert told == sorted(told)
+                compared += len(told) > 1
+    assert compared >= 20

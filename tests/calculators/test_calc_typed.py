@@ -59,10 +59,15 @@ def test_nothing_typed_is_nothing_said(text: str) -> None:
 def test_centimetres_on_a_page_in_inches_are_asked_about(text: str, likelier: str) -> None:
     typed = read_length(text, "in", WIDTH)
     assert (typed.mm, typed.code) == (None, "not-a-width")
-    assert typed.said.text == f"{text} in is wider than cloth usually is. Type {likelier} or {text} in, whichever you mean."
+    assert (
+        typed.said.text
+        == f"{text} in is wider than cloth usually is. Type {likelier} or {text} in, whichever you mean."
+    )
 
 
-@pytest.mark.parametrize(("text", "unit", "mm"), [("108 in", "in", 2743.2), ("60", "in", 1524.0), ("280", "cm", 2800.0)])
+@pytest.mark.parametrize(
+    ("text", "unit", "mm"), [("108 in", "in", 2743.2), ("60", "in", 1524.0), ("280", "cm", 2800.0)]
+)
 def test_wide_cloth_that_is_meant_is_taken(text: str, unit: str, mm: float) -> None:
     assert read_length(text, unit, WIDTH).mm == mm  # type: ignore[arg-type]
 

@@ -115,3 +115,21 @@ def test_only_seams_whose_condition_holds_are_checked() -> None:
 def test_a_seam_to_a_piece_that_is_not_there_is_a_problem() -> None:
     (result,) = check_seams(garment(Seam(name="s", join=(part("c.top"),), to=(part("a.top"),))))
     assert result.problem == "there is no piece 'c' in size 92 with {'extra': 'no'}"
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("ratio", "holds"), [((2.5, 2.5), True), ((2.6, 3.0), False), ((2.0, 2.4), False)])
+def test_gathers_as_in_the_worked_example(ratio: tuple[float, float], holds: bool) -> None:
+    """15 in gathered at a ratio of 2.5 are cut 37.5 in long. Source: a published worked example."""
+    inch_mm = 25.4
+    made = make_garment(
+        pattern(
+            piece("skirt", four_edges(), rectangle(37.5 * inch_mm, 400)),
+            piece("yoke", four_edges(), rectangle(15 * inch_mm, 100)),
+            seams=(Seam(name="s", join=(part("skirt.bottom"),), to=(part("yoke.bottom"),), gather_ratio=ratio),),
+        ),
+        "92",
+        {},
+    )
+    (seam,) = check_seams(made)
+    assert seam.holds is holds

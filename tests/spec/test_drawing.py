@@ -10,7 +10,7 @@ from boltside.calculators.conditions import holds
 from boltside.pattern import DrawingPart, Pattern
 from boltside.spec.drawing import drawing_json, drawn_size
 from boltside.spec.placing import place
-from boltside.spec.simplify import coarse
+from boltside.spec.simplify import GRID_MM, coarse
 
 
 def seen(sheet: Mapping[str, Any], view: str, chosen: Mapping[str, str]) -> list[dict[str, Any]]:
@@ -32,7 +32,7 @@ def test_every_combination_shows_what_placing_gives(oblong: Pattern, sheet: dict
             for part, at in zip(shown, sorted(there), strict=True):
                 if part["both_sides"]:
                     width = max(x for x, _ in part["outline"]) - min(x for x, _ in part["outline"])
-                    true = coarse(there[at].outline_mm)
+                    true = coarse(there[at].outline_mm, GRID_MM)
                     assert width == max(x for x, _ in true) - min(x for x, _ in true)
 
 
@@ -41,8 +41,8 @@ def test_what_is_cut_on_the_fold_is_drawn_whole(sheet: dict[str, Any]) -> None:
     (back,) = seen(sheet, "back", chosen)
     assert not back["both_sides"]
     xs = [x for x, _ in back["outline"]]
-    # 159 on each side of the centre, and no corner on the fold but the neck's.
-    assert (min(xs), max(xs)) == (-159, 159)
+    # 159 on each side of the centre, on the grid 160, and no corner on the fold but the neck's.
+    assert (min(xs), max(xs)) == (-160, 160)
     assert sorted([-x, y] for x, y in back["outline"]) == sorted(back["outline"])
     assert len([x for x in xs if x == 0]) == 1
     (front,) = seen(sheet, "front", chosen)

@@ -1,8 +1,8 @@
 """What does the garment look like with each choice? The parts of the front and back drawing, placed and coarse.
 
 The drawing is put together from the finished pieces (their stitching lines, where they meet) in one size, so it
-follows the choices by itself. What is kept of them is as coarse as every published outline (see
-:mod:`boltside.spec.simplify`): a picture, not a pattern.
+follows the choices by itself. What is kept of them is as coarse as every published outline, corners on the grid too
+(see :mod:`boltside.spec.simplify`): a picture, not a pattern.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from boltside.measure.cutting_list import choices_of_piece
 from boltside.pattern import DrawingPart, Pattern
 from boltside.spec.json_form import Json, choice_json, condition_json
 from boltside.spec.placing import Placed, hangs_on, place, players
-from boltside.spec.simplify import coarse
+from boltside.spec.simplify import GRID_MM, coarse
 
 ON_CENTRE_MM = 1.0
 """An edge on the fold that lies this near to the centre line lies on it. Our choice."""
@@ -92,7 +92,7 @@ def _shape(part: DrawingPart, placed: Placed) -> Shape:
         whole = whole.buffer(-ON_CENTRE_MM, join_style="mitre")
         if isinstance(whole, Polygon):
             outline, both_sides = tuple((x, y) for x, y in get_coordinates(whole.exterior).tolist()[:-1]), False
-    return both_sides, tuple((x, y) for x, y in coarse(outline))
+    return both_sides, tuple((x, y) for x, y in coarse(outline, GRID_MM))
 
 
 def _lowest(pattern: Pattern, drawn: Sequence[Mapping[str, Any]]) -> int:

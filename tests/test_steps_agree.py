@@ -1,0 +1,153 @@
+"""Do the sewing steps say the figures that the pieces have? Each is read out of the text and looked up."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from drawn_pieces import FERRYLIGHT_SIZES, MILLRACE_SIZES, drawn, edge_mm, polygon
+
+PATTERNS = Path(__file__).parents[1] / "data" / "patterns"
+NEAR_MM = 0.1
+
+
+@cache
+def raw(name: str) -> dict[str, Any]:
+    """The pattern as written."""
+    found: dict[str, Any] = yaml.safe_load((PATTERNS / name / "pattern.yaml").read_text(encoding="utf-8"))
+    return found
+
+
+def figures(name: str, words: str) -> list[float]:
+    """The numbers at the places marked # in the one place of the steps where these words stand."""
+    text = " ".join((PATTERNS / name / "steps.md").read_text(encoding="utf-8").split())
+    found = re.findall(re.escape(words).replace(r"\#", r"(\d+(?:\.\d+)?)"), text)
+    assert len(found) == 1, f"{words!r} stands {len(found)} times in the steps of {name}"
+    return [float(one) for one in (found[0] if isinstance(found[0], tuple) else [found[0]])]
+
+
+def allowance_mm(name: str, edge: str) -> float:
+    """The allowance of an edge, by the pattern's file."""
+    piece, wanted = edge.split(".")
+    (found,) = [one for one in raw(name)["pieces"][piece]["edges"] if one["name"] == wanted]
+    return float(found.get("allowance_mm", raw(name)["allowance_mm"]))
+
+
+def test_allowances_of_the_jacket() -> None:
+    seams, edges, hems = figures(
+        "ferrylight",
+        "Seams are # mm, the front edges and the neck # mm, the hems of jacket and sleeves # mm.",
+    )
+    for piece, one in raw("ferrylight")["pieces"].items():
+        fold = {cut.get("fold_edge") for cut in one["cut"]}
+        for edge in one["edges"]:
+            name = edge["name"]
+            if name in fold or (piece, name) == ("pocket", "top"):
+                continue
+            neck = name in ("neck", "front-edge")
+            hem = f"{piece}.{name}" in ("back.hem", "front.hem", "sleeve.end")
+            assert allowance_mm("ferrylight", f"{piece}.{name}") == (edges if neck else hems if hem else seams), name
+        for cut_off in one.get("cut_offs", []):
+            assert cut_off["allowance_mm"] == seams
+
+
+def test_interfacing_ends_at_the_stitching_line_as_the_steps_say() -> None:
+    fused = {
+        f"{name}.{one['area']}": one["to"]
+        for name, piece in raw("ferrylight")["pieces"].items()
+        for one in piece.get("interfacing", [])
+    }
+    named = {"front.front-edge", "back-neck-facing.whole", "waist-band.outer-half", "sleeve-band.outer-half"}
+    assert fused == dict.fromkeys(named, "stitching")
+
+
+@pytest.mark.parametrize("size", FERRYLIGHT_SIZES)
+def test_pocket_folds_over_by_what_is_left_of_its_top(size: str) -> None:
+    (over,) = figures("ferrylight", "the top of the pocket folds over by # mm")
+    assert allowance_mm("ferrylight", "pocket.top") - allowance_mm("ferrylight", "pocket-lining.top") == over
+    (_, top, _, bottom), (_, lining_top, _, lining_bottom) = (
+        polygon(drawn("ferrylight")[name, size].segments).bounds for name in ("pocket", "pocket-lining")
+    )
+    assert lining_bottom - lining_top == pytest.approx(bottom - top - over, abs=NEAR_MM)
+
+
+@pytest.mark.parametrize("size", FERRYLIGHT_SIZES)
+def test_lining_is_as_much_longer_as_the_steps_say(size: str) -> None:
+    (longer,) = figures("ferrylight", "The lining is # mm longer than it needs to be")
+    (turned_up,) = figures("ferrylight", "Press the hem on its line, # mm up")
+    assert allowance_mm("ferrylight", "back.hem") == turned_up
+    back, lining = drawn("ferrylight")["back", size].points, drawn("ferrylight")["back-lining", size].points
+    below_underarm = [one["hem-centre"].imag - one["underarm"].imag for one in (back, lining)]
+    shorter = below_underarm[0] - below_underarm[1]
+    # The lining's seam line meets the cloth's edge less a seam, above the fold of the hem.
+    met_above = turned_up - allowance_mm("ferrylight", "back-lining.hem")
+    assert met_above - shorter == pytest.approx(longer, abs=NEAR_MM)
+    (above_hem,) = figures("ferrylight", "ends at the mark # mm above the hem line of the facing")
+    facing = drawn("ferrylight")["front-facing", size].points
+    assert facing["hem-inner"].imag - facing["lining-stop"].imag == pytest.approx(above_hem, abs=NEAR_MM)
+    (at_band,) = figures("ferrylight", "the lining is # mm longer, its fullness stays above the edge")
+    (low, high) = next(seam["ease_mm"] for seam in raw("ferrylight")["seams"] if seam["name"] == "lining-front-waist")
+    assert low <= at_band <= high
+
+
+@pytest.mark.parametrize("size", FERRYLIGHT_SIZES)
+def test_sleeve_head_is_as_much_longer_as_the_steps_say(size: str) -> None:
+    (percent,) = figures("ferrylight", "the sleeve head is a little longer (# %)")
+    head = edge_mm("ferrylight", "sleeve.head-front", size) + edge_mm("ferrylight", "sleeve.head-back", size)
+    armhole = edge_mm("ferrylight", "front.armhole", size) + edge_mm("ferrylight", "back.armhole", size)
+    assert 100 * (head / armhole - 1) == pytest.approx(percent, abs=0.2)
+
+
+def test_sleeve_is_gathered_to_the_ratio_that_the_steps_name() -> None:
+    assert figures("ferrylight", "sew # mm and press the allowance into the band") == [10]
+    text = (PATTERNS / "ferrylight" / "steps.md").read_text(encoding="utf-8")
+    assert "its fullness is one and a half times the band" in " ".join(text.split())
+    for size in FERRYLIGHT_SIZES:
+        ratio = edge_mm("ferrylight", "sleeve-gathered.end", size) / edge_mm("ferrylight", "sleeve-band.outer", size)
+        assert ratio == pytest.approx(1.5, abs=0.02)
+
+
+@pytest.mark.parametrize("size", FERRYLIGHT_SIZES)
+@pytest.mark.parametrize("length", ["hip", "waist"])
+def test_buttons_have_room(size: str, length: str) -> None:
+    """Holes from the first to the last as the steps place them: at least two diameters apart (common practice)."""
+    (first,) = figures("ferrylight", "The first hole lies # mm below the neck edge")
+    (above_hem,) = figures("ferrylight", "the last at least # mm above the hem")
+    (closure,) = raw("ferrylight")["notions"]
+    front = drawn("ferrylight")["front", size].points
+    band = drawn("ferrylight")["waist-band", size].points
+    half_band = abs(band["outer-front"] - band["inner-front"]) / 4
+    end = front["hem-centre"].imag - above_hem if length == "hip" else front["waist-centre"].imag + half_band
+    apart = (end - front["neck-centre"].imag - first) / (closure["tabled_count"][size] - 1)
+    assert 2 * closure["diameter_mm"] <= apart <= 90
+
+
+def test_allowances_of_the_skirt() -> None:
+    sides, band, hem = figures(
+        "millrace", "Seams are # mm at the sides and # mm at the waist and the band; the hem is # mm."
+    )
+    for panel in ("panel-half", "panel-full"):
+        found = [allowance_mm("millrace", f"{panel}.{edge}") for edge in ("side", "waist", "hem")]
+        assert found == [sides, band, hem]
+    assert {allowance_mm("millrace", f"band.{edge}") for edge in ("inner", "end", "outer")} == {band}
+    first, then = figures("millrace", "Stitch round, # mm from the edge.") + figures("millrace", "once more by # mm")
+    assert first + then == hem
+    (staystitch,) = figures("millrace", "Stitch round the waist edge of each panel # mm from the edge")
+    assert staystitch < band
+
+
+@pytest.mark.parametrize("size", MILLRACE_SIZES)
+def test_casing_takes_the_elastic_and_the_gap_lies_within_it(size: str) -> None:
+    (channel,) = figures("millrace", "The channel for the elastic is now # mm high.")
+    gap, below_fold = figures("millrace", "leave the seam open for # mm, beginning # mm from the middle of the band")
+    (lap,) = figures("millrace", "Lap its ends by # mm")
+    (elastic,) = raw("millrace")["notions"]
+    points = drawn("millrace")["band", size].points
+    height = abs(points["inner-fold"] - points["outer-fold"])
+    assert channel == pytest.approx((height - 2 * allowance_mm("millrace", "band.inner")) / 2, abs=NEAR_MM)
+    assert elastic["width_mm"] < gap and below_fold + gap < channel
+    assert lap == elastic["rule"]["overlap_mm"]
