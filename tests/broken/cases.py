@@ -74,10 +74,10 @@ CASES: Final = (
         changes={YAML: (("body_chart: boxes", "body_chart: boxs"),)},
         messages=(
             (
-                "body_charts/boxs.csv:1:1: [missing-file] "
-                "seen no readable file `boxs.csv`; "
-                "expected the body chart that `body_chart` names; "
-                "add `boxs.csv`"
+                "patterns/plain/pattern.yaml:8:13: [missing-file] "
+                "seen the body chart `boxs`, which is not in `body_charts`; "
+                "expected one of `boxes`; "
+                "did you mean `boxes`?"
             ),
         ),
     ),
@@ -437,8 +437,8 @@ CASES: Final = (
             (
                 "patterns/plain/pattern.yaml:6:13: [wrong-value] "
                 "seen the number `6`; "
-                "expected a number of at most 5; "
-                "change it for `difficulty`"
+                "expected a whole number from 1 to 5; "
+                "write a whole number from 1 to 5 for `difficulty`"
             ),
         ),
     ),
@@ -1023,7 +1023,7 @@ CASES: Final = (
                 "patterns/plain/pieces.svg:28:1: [size-missing] "
                 "seen outlines of `front` in sizes `80`; "
                 "expected one in each size, also in `92`; "
-                "should `front.92.outlin` be called `front.92.outline`?"
+                "there is `front.92.outlin`; did you mean that? then rename it to `front.92.outline`"
             ),
         ),
     ),
@@ -1036,7 +1036,7 @@ CASES: Final = (
                 "patterns/plain/pattern.yaml:53:28: [size-missing] "
                 "seen the point `top-side` of `back` missing in `92`; "
                 "expected it in each size; "
-                "draw it and give it the id `back.92.point.top-side`"
+                "there is `back.92.point.top-sid`; did you mean that? then rename it to `back.92.point.top-side`"
             ),
         ),
     ),
@@ -1433,7 +1433,7 @@ CASES: Final = (
                 "body_charts/boxes.csv:3:11: [bad-chart] "
                 "seen `80.0` under `height_mm`; "
                 "expected whole millimetres from 1 to 3000; "
-                "correct the figure"
+                "was it meant in centimetres (then write 800) or in inches (then write 2032)?"
             ),
         ),
     ),
@@ -1979,8 +1979,8 @@ CASES: Final = (
             (
                 "patterns/plain/pattern.yaml:34:63: [wrong-value] "
                 "seen the number `140000`; "
-                "expected a number of at most 10000; "
-                "change it for `usual_width_mm`"
+                "expected a length above 0 and up to 10000 mm; "
+                "write a number above 0 and up to 10000 for `usual_width_mm`"
             ),
         ),
     ),
@@ -2115,6 +2115,395 @@ CASES: Final = (
         ),
     ),
     Broken(
+        name="length with a comma",
+        code="wrong-type",
+        changes={
+            YAML: (("allowance_mm: 10\n", "allowance_mm: 10,5\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:12:15: [wrong-type] "
+                "seen the text `10,5`; "
+                "expected a number; "
+                "write 10.5 with a point"
+            ),
+        ),
+    ),
+    Broken(
+        name="length with a comma between braces",
+        code="unknown-key",
+        changes={
+            YAML: (("hem-side, allowance_mm: 30}", "hem-side, allowance_mm: 30,5}"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:45:54: [unknown-key] "
+                "seen the key `5`; "
+                "expected one of `name`, `from`, `via`, `allowance_mm`; "
+                "is it the rest of `allowance_mm`? write 30.5 with a point"
+            ),
+        ),
+    ),
+    Broken(
+        name="length with a comma for thousands",
+        code="wrong-type",
+        changes={
+            YAML: (("usual_width_mm: 1400", "usual_width_mm: '1,400'"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:34:63: [wrong-type] "
+                "seen the text `1,400`; "
+                "expected a number; "
+                "write 1400 without the comma, or 1.4 with a point"
+            ),
+        ),
+    ),
+    Broken(
+        name="length with its unit",
+        code="wrong-type",
+        changes={
+            YAML: (("allowance_mm: 10\n", "allowance_mm: 10 mm\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:12:15: [wrong-type] "
+                "seen the text `10 mm`; "
+                "expected a number; "
+                "leave the unit out: 10"
+            ),
+        ),
+    ),
+    Broken(
+        name="length in cm",
+        code="wrong-type",
+        changes={
+            YAML: (("allowance_mm: 10\n", "allowance_mm: 1 cm\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:12:15: [wrong-type] "
+                "seen the text `1 cm`; "
+                "expected a number; "
+                "lengths are in mm: write 10"
+            ),
+        ),
+    ),
+    Broken(
+        name="length in inches",
+        code="wrong-type",
+        changes={
+            YAML: (("woven: [20, 140]", "woven: [1 in, 140]"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:88:23: [wrong-type] "
+                "seen the text `1 in`; "
+                "expected a number; "
+                "lengths are in mm: write 25.4"
+            ),
+        ),
+    ),
+    Broken(
+        name="length that would be too long in its unit",
+        code="wrong-type",
+        changes={
+            YAML: (("allowance_mm: 10\n", "allowance_mm: 50 cm\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:12:15: [wrong-type] "
+                "seen the text `50 cm`; "
+                "expected a number; "
+                "lengths are in mm: write a number from 0 to 200"
+            ),
+        ),
+    ),
+    Broken(
+        name="length below zero",
+        code="wrong-value",
+        changes={
+            YAML: (("allowance_mm: 10\n", "allowance_mm: -10\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:12:15: [wrong-value] "
+                "seen the number `-10`; "
+                "expected a length from 0 to 200 mm; "
+                "did you mean 10, without the minus?"
+            ),
+        ),
+    ),
+    Broken(
+        name="width of nothing",
+        code="wrong-value",
+        changes={
+            YAML: (("usual_width_mm: 1400", "usual_width_mm: 0"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:34:63: [wrong-value] "
+                "seen the number `0`; "
+                "expected a length above 0 and up to 10000 mm; "
+                "write a number above 0 and up to 10000 for `usual_width_mm`"
+            ),
+        ),
+    ),
+    Broken(
+        name="length too long",
+        code="wrong-value",
+        changes={
+            YAML: (("allowance_mm: 10\n", "allowance_mm: 1000\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:12:15: [wrong-value] "
+                "seen the number `1000`; "
+                "expected a length from 0 to 200 mm; "
+                "write a number from 0 to 200 for `allowance_mm`"
+            ),
+        ),
+    ),
+    Broken(
+        name="widths of the outer cloth in cm",
+        code="too-wide",
+        changes={
+            YAML: (("usual_width_mm: 1400, widths_mm: [1100, 1400]", "usual_width_mm: 140, widths_mm: [110, 140]"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:60:17: [too-wide] "
+                "seen `front` in size 80, 160 mm across the grain; "
+                "expected at most 110 mm, what a cloth of 140 mm has between its selvedges; "
+                "look at 140 in `widths_mm`: was it meant in centimetres (then write 1400)?"
+            ),
+            (
+                "patterns/plain/pattern.yaml:68:17: [too-wide] "
+                "seen `back` in size 80, 320 mm across the grain; "
+                "expected at most 110 mm, what a cloth of 140 mm has between its selvedges; "
+                "look at 140 in `widths_mm`: was it meant in centimetres (then write 1400)?"
+            ),
+            (
+                "patterns/plain/pattern.yaml:77:17: [too-wide] "
+                "seen `band` in size 80, 200 mm across the grain; "
+                "expected at most 110 mm, what a cloth of 140 mm has between its selvedges; "
+                "look at 140 in `widths_mm`: was it meant in centimetres (then write 1400)?"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart with commas for points",
+        code="bad-chart",
+        changes={
+            CHART: (("80,1 year,800,480,460", '80,1 year,800,"48,5",460'),),
+        },
+        messages=(
+            (
+                "body_charts/boxes.csv:3:15: [bad-chart] "
+                "seen `48,5` under `chest_mm`; "
+                "expected whole millimetres from 1 to 3000; "
+                "was it meant in centimetres (then write 485) or in inches (then write 1232)?"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart with units",
+        code="bad-chart",
+        changes={
+            CHART: (("80,1 year,800,480,460", "80,1 year,800,48 cm,460"),),
+        },
+        messages=(
+            (
+                "body_charts/boxes.csv:3:15: [bad-chart] "
+                "seen `48 cm` under `chest_mm`; "
+                "expected whole millimetres from 1 to 3000; "
+                "lengths are in mm: write 480"
+            ),
+        ),
+    ),
+    Broken(
+        name="piece misspelt in the drawing",
+        code="size-missing",
+        changes={
+            SVG: (("band.", "bend."),) * 12,
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:21:1: [size-missing] "
+                "seen outlines of `band` in no size; "
+                "expected one in each size, also in `80`, `92`; "
+                "there is `bend.80.outline`; did you mean that? then rename it to `band.80.outline`"
+            ),
+        ),
+    ),
+    Broken(
+        name="piece renamed and an area like its outline",
+        code="size-missing",
+        changes={
+            SVG: (
+                ("band.80.outline", "waist-band.80.area.outer-half"),
+                ("band.92.outline", "waist-band.92.area.outer-half"),
+            ),
+        },
+        messages=(
+            (
+                "patterns/plain/pieces.svg:1:1: [size-missing] "
+                "seen outlines of `band` in no size; "
+                "expected one in each size, also in `80`, `92`; "
+                "draw it and give it the id `band.80.outline`"
+            ),
+        ),
+    ),
+    Broken(
+        name="point misspelt in the drawing",
+        code="unknown-point",
+        changes={
+            SVG: (("point.top-side", "point.top-sied"),) * 4,
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:44:28: [unknown-point] "
+                "seen the point `top-side` of `front`; "
+                "expected one of `hem-centre`, `hem-side`, `top-centre`, `top-sied`; "
+                "did you mean `top-sied`?"
+            ),
+            (
+                "patterns/plain/pattern.yaml:53:28: [unknown-point] "
+                "seen the point `top-side` of `back`; "
+                "expected one of `hem-centre`, `hem-side`, `top-centre`, `top-sied`; "
+                "did you mean `top-sied`?"
+            ),
+            (
+                "patterns/plain/pattern.yaml:86:38: [unknown-point] "
+                "seen the point `top-side` of `front`; "
+                "expected one of `hem-centre`, `hem-side`, `top-centre`, `top-sied`; "
+                "did you mean `top-sied`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="line misspelt in one size",
+        code="size-missing",
+        changes={
+            SVG: (("front.80.line.waist", "front.80.line.wiast"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:48:16: [size-missing] "
+                "seen the line `waist` of `front` missing in `80`; "
+                "expected it in each size; "
+                "there is `front.80.line.wiast`; did you mean that? then rename it to `front.80.line.waist`"
+            ),
+        ),
+    ),
+    Broken(
+        name="area with its kind misspelt",
+        code="unknown-area",
+        changes={
+            SVG: (
+                ("front.80.area.strip", "front.80.aera.strip"),
+                ("front.92.area.strip", "front.92.aera.strip"),
+            ),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:65:36: [unknown-area] "
+                "seen the area `strip` of `front`; "
+                "expected no area, for there are none; "
+                "there is `front.80.aera.strip`; did you mean that? then rename it to `front.80.area.strip`"
+            ),
+        ),
+    ),
+    Broken(
+        name="step's condition without braces",
+        code="syntax",
+        changes={
+            STEPS: (("when: {hem: hand}", "when: hem: hand"),),
+        },
+        messages=(
+            (
+                "patterns/plain/steps.md:10:10: [syntax] "
+                "seen a colon where none can be; "
+                "expected choices and alternatives between braces; "
+                "write `when: {hem: hand}`"
+            ),
+        ),
+    ),
+    Broken(
+        name="step's condition of two words without braces",
+        code="syntax",
+        changes={
+            STEPS: (("when: {hem: hand}", "when: hem: hand, machine"),),
+        },
+        messages=(
+            (
+                "patterns/plain/steps.md:10:10: [syntax] "
+                "seen a colon where none can be; "
+                "expected choices and alternatives between braces; "
+                "write `when: {hem: [hand, machine]}`"
+            ),
+        ),
+    ),
+    Broken(
+        name="step's condition on a size without braces",
+        code="syntax",
+        changes={
+            STEPS: (("when: {hem: hand}", "when: size: 80"),),
+        },
+        messages=(
+            (
+                "patterns/plain/steps.md:10:11: [syntax] "
+                "seen a colon where none can be; "
+                'expected choices and alternatives between braces; write `when: {size: "80"}`'
+            ),
+        ),
+    ),
+    Broken(
+        name="condition without braces",
+        code="syntax",
+        changes={
+            YAML: (("  - when: {band: two}\n", "  - when: band: two\n"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:30:15: [syntax] "
+                "seen a colon where none can be; "
+                "expected choices and alternatives between braces; "
+                "write `when: {band: two}`"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart with a capital",
+        code="bad-name",
+        changes={
+            YAML: (("body_chart: boxes", "body_chart: Boxes"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:8:13: [bad-name] "
+                "seen `Boxes`; "
+                "expected lower-case words joined by hyphens, like `thistle-quay`; "
+                "did you mean `boxes`?"
+            ),
+        ),
+    ),
+    Broken(
+        name="chart like no other",
+        code="missing-file",
+        changes={
+            YAML: (("body_chart: boxes", "body_chart: people"),),
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:8:13: [missing-file] "
+                "seen the body chart `people`, which is not in `body_charts`; "
+                "expected one of `boxes`; "
+                "add `body_charts/people.csv`"
+            ),
+        ),
+    ),
+    Broken(
         name="all at once",
         code="unknown-key",
         changes={
@@ -2135,7 +2524,7 @@ CASES: Final = (
                 "body_charts/boxes.csv:3:11: [bad-chart] "
                 "seen `800.5` under `height_mm`; "
                 "expected whole millimetres from 1 to 3000; "
-                "correct the figure"
+                "round it to whole millimetres: 801"
             ),
             (
                 "patterns/plain/pattern.yaml:4:1: [unknown-key] "
@@ -2167,7 +2556,7 @@ CASES: Final = (
                 "patterns/plain/pieces.svg:28:1: [size-missing] "
                 "seen outlines of `front` in sizes `80`; "
                 "expected one in each size, also in `92`; "
-                "should `front.92.outlin` be called `front.92.outline`?"
+                "there is `front.92.outlin`; did you mean that? then rename it to `front.92.outline`"
             ),
             (
                 "patterns/plain/steps.md:10:8: [unknown-choice] "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 import re
 from collections import Counter
 from pathlib import Path
@@ -12,6 +13,7 @@ from typing import Final
 from boltside.pattern import BodyChart
 from boltside.read.collect import START, Problems, quoted
 from boltside.read.document import SIZE_PATTERN
+from boltside.read.meant_number import Bounds, asked_unit, mend_of_text
 from boltside.read.text_file import CHART_BYTES_MAX, read_text, shown
 
 SIZE_COLUMN: Final = "size"
@@ -131,7 +133,7 @@ def _chart(
                         (line, column),
                         seen=f"{quoted(cell)} under {quoted(title)}",
                         expected=f"whole millimetres from {BODY_MM[0]} to {BODY_MM[1]}",
-                        mend="correct the figure",
+                        mend=_mend(cell),
                     )
                 else:
                     figures[title.removesuffix(UNIT_SUFFIX)] = float(figure)
@@ -140,3 +142,15 @@ def _chart(
             ages[size] = row[AGE_COLUMN]
         rows[size] = figures
     return BodyChart(name=stem, sources=sources, rows=rows, ages=ages)
+
+
+def _mend(cell: str) -> str:
+    """How to mend a figure that is no whole number of mm, or out of bounds."""
+    bounds = Bounds(low=BODY_MM[0], high=BODY_MM[1], in_mm=True, whole=True)
+    text = mend_of_text(cell, bounds)
+    if text is not None:
+        return text
+    if not re.fullmatch(r"[0-9]{1,6}[.,][0-9]{1,6}", cell):
+        return "correct the figure"
+    value = float(cell.replace(",", "."))
+    return asked_unit(value, bounds) or f"round it to whole millimetres: {math.floor(value + 0.5)}"

@@ -53,11 +53,21 @@ class Book:
         )
 
     def note_unknown(
-        self, code: str, path: Path, name: str, known: Iterable[str], what: str, of: str = "", *, key: bool = False
+        self,
+        code: str,
+        path: Path,
+        name: str,
+        known: Iterable[str],
+        what: str,
+        of: str = "",
+        *,
+        key: bool = False,
+        mend: str | None = None,
     ) -> None:
         """Note a name that leads nowhere, with the nearest known one.
 
-        Arguments: `what` says what such a thing is called, `of` to what it belongs.
+        Arguments: `what` says what such a thing is called, `of` to what it belongs; `mend` takes the
+        place of the nearest name.
         """
         known = list(dict.fromkeys(known))
         self.note(
@@ -65,7 +75,7 @@ class Book:
             path,
             seen=f"the {what} {quoted(name)}" + (f" of {of if ' ' in of else quoted(of)}" if of else ""),
             expected=f"one of {listed(known)}" if known else f"no {what}, for there are none",
-            mend=meant(name, known, "correct the name" if known else "delete it"),
+            mend=mend or meant(name, known, "correct the name" if known else "delete it"),
             key=key,
         )
 

@@ -10,6 +10,7 @@ from boltside.read import document as doc
 from boltside.read.book import AS, Book
 from boltside.read.collect import listed, quoted
 from boltside.read.drawn import DrawnPiece, Shape
+from boltside.read.near_id import near_id, rename
 from boltside.read.yaml_tree import Path
 
 PARTS: Mapping[str, Callable[[DrawnPiece], Mapping[str, Shape]]] = {
@@ -191,9 +192,12 @@ class _Names:
                 continue
             shapes = {size: PARTS[kind](drawing.pieces[piece, size]) for size in sizes}
             without = [size for size in sizes if name not in shapes[size]]
+            wanted = f"{piece}.{without[0]}.{kind}.{name}" if without else ""
+            near = near_id(wanted, drawing, self.book.document) if without else None
+            offer = rename(near, wanted) if near else None
             if without == sizes:
                 every = sorted({one for size in sizes for one in shapes[size]})
-                self.book.note_unknown(f"unknown-{kind}", path, name, every, kind, piece)
+                self.book.note_unknown(f"unknown-{kind}", path, name, every, kind, piece, mend=offer)
                 return False
             elif without and (piece, kind, name) not in self.missing:
                 self.missing.add((piece, kind, name))
@@ -202,7 +206,7 @@ class _Names:
                     path,
                     seen=f"the {kind} {quoted(name)} of `{piece}` missing in {listed(without)}",
                     expected="it in each size",
-                    mend=f"draw it and give it the id `{piece}.{without[0]}.{kind}.{name}`",
+                    mend=offer or f"draw it and give it the id `{wanted}`",
                 )
             fine = fine and not without
         return fine

@@ -8,6 +8,7 @@ from typing import Final
 from boltside.pattern import Outline
 from boltside.read.book import Book
 from boltside.read.check_shapes import GRAIN_TURN_DEG, grain_deg
+from boltside.read.meant_number import Bounds, asked_unit
 from boltside.read.yaml_tree import Path
 
 TOLD_APART_MM: Final = 0.01
@@ -15,6 +16,9 @@ TOLD_APART_MM: Final = 0.01
 
 SELVEDGE_MM: Final = 15.0
 """Lost at each selvedge of a bolt. Common practice."""
+
+BOLT_MM: Final = Bounds(low=300, high=3_200, in_mm=True, whole=True)
+"""From the narrowest interfacing to sheeting: a width below is a slip of units. Common practice."""
 
 
 def check_width(book: Book) -> None:
@@ -50,10 +54,13 @@ def across_grain_mm(outline: Outline, grain: str) -> float:
 
 
 def _note(book: Book, path: Path, opened_mm: float, piece: str, size: str, usable_mm: float, widest_mm: float) -> None:
+    asked = asked_unit(widest_mm, BOLT_MM) if widest_mm < BOLT_MM.low else None
     book.note(
         "too-wide",
         (*path, "cloth"),
         seen=f"`{piece}` in size {size}, {opened_mm:.0f} mm across the grain",
         expected=f"at most {usable_mm:.0f} mm, what a cloth of {widest_mm:.0f} mm has between its selvedges",
-        mend="add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a seam",
+        mend=f"look at {widest_mm:g} in `widths_mm`: {asked}"
+        if asked
+        else "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a seam",
     )

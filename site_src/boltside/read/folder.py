@@ -11,11 +11,12 @@ from boltside.pattern import BodyChart, Outline, Pattern
 from boltside.read.body_chart import read_body_chart
 from boltside.read.book import Book
 from boltside.read.checks import check_book
-from boltside.read.collect import START, Problems, listed, nearest, quoted
+from boltside.read.collect import START, Problems, listed, meant, quoted
 from boltside.read.combinations import Combinations
 from boltside.read.document import NAME_PATTERN, PatternDoc
 from boltside.read.drawn import Drawing
 from boltside.read.make import make_pattern
+from boltside.read.near_id import near_id, rename
 from boltside.read.outline import EdgeStart, make_outline
 from boltside.read.schema import Checked, check_document
 from boltside.read.steps import read_steps
@@ -165,6 +166,8 @@ def _chart(checked: Checked, yaml_name: str, charts_dir: Path, problems: Problem
     name = data.get("body_chart") if isinstance(data, dict) else None
     if not isinstance(name, str):
         return None
+    charts = _chart_names(charts_dir)
+    path = charts_dir / f"{name}.csv"
     if not re.fullmatch(NAME_PATTERN, name):
         place = checked.tree.value_place(("body_chart",))
         if re.search(r"[/\\:]|\.\.", name):
@@ -183,10 +186,29 @@ def _chart(checked: Checked, yaml_name: str, charts_dir: Path, problems: Problem
                 place,
                 seen=quoted(name),
                 expected="lower-case words joined by hyphens, like `thistle-quay`",
-                mend="write the name of the chart without `.csv`",
+                mend=meant(name.lower(), charts, "write the name of the chart without `.csv`"),
             )
         return None
-    return read_body_chart(charts_dir / f"{name}.csv", charts_dir, problems)
+    if not path.exists() and not path.is_symlink():
+        problems.add(
+            "missing-file",
+            yaml_name,
+            checked.tree.value_place(("body_chart",)),
+            seen=f"the body chart {quoted(name)}, which is not in `{CHARTS_FOLDER}`",
+            expected=f"one of {listed(charts)}" if charts else f"a file `{name}.csv` in `{CHARTS_FOLDER}`",
+            mend=meant(name, charts, f"add `{CHARTS_FOLDER}/{name}.csv`"),
+        )
+        return None
+    return read_body_chart(path, charts_dir, problems)
+
+
+def _chart_names(charts_dir: Path) -> list[str]:
+    """The body charts that there are, by name."""
+    try:
+        stems = [one.stem for one in charts_dir.iterdir() if one.suffix == ".csv"]
+    except OSError:
+        return []
+    return sorted(one for one in stems if re.fullmatch(NAME_PATTERN, one))
 
 
 def _outlines(
@@ -224,13 +246,12 @@ def _note_missing(
 ) -> None:
     drawn = [size for size in document.sizes if size not in missing]
     wanted = f"{piece}.{missing[0]}.outline"
-    used = {f"{one}.{size}.outline" for one, size in drawing.pieces}
-    near = nearest(wanted, [one for one in drawing.ids if "out" in one and one not in used])
+    near = near_id(wanted, drawing, document)
     problems.add(
         "size-missing",
         svg_name,
         drawing.ids[near] if near is not None else drawing.place,
         seen=f"outlines of `{piece}` in " + (f"sizes {listed(drawn)}" if drawn else "no size"),
         expected=f"one in each size, also in {listed(missing)}",
-        mend=f"should {quoted(near)} be called `{wanted}`?" if near else f"draw it and give it the id `{wanted}`",
+        mend=rename(near, wanted) if near else f"draw it and give it the id `{wanted}`",
     )

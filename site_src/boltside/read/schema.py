@@ -6,13 +6,11 @@ A part that does not fit is reported and taken out, and the rest is read on, so 
 from __future__ import annotations
 
 import re
-import types
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, Final, Union, get_args, get_origin
+from typing import Any, Final
 
-from pydantic import BaseModel, ValidationError
-from pydantic.fields import FieldInfo
+from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from boltside.read.collect import Problems, listed, meant, nearest, quoted
@@ -24,6 +22,8 @@ from boltside.read.document import (
     SIZE_PATTERN,
     PatternDoc,
 )
+from boltside.read.document_path import annotation_at, bounds_at, field_at, keys_at, model_of
+from boltside.read.meant_number import mend_of_number, mend_of_text
 from boltside.read.yaml_tree import Path, Tree, has
 
 ROUNDS_MAX = 50
@@ -61,6 +61,9 @@ EXPECTED_TYPES = {
     "model_attributes_type": "a mapping",
 }
 
+
+OUT_OF_BOUNDS: Final = ("greater_than", "greater_than_equal", "less_than_equal")
+"""Pydantic's names for a number that is too small or too large."""
 
 EXTRA: Final = "extra_forbidden"
 """Pydantic's name for a key that the document does not have."""
@@ -102,7 +105,7 @@ def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
             misspelt = {
                 (*path[:-1], near)
                 for path, _ in (_resolve(tree.data, tuple(one["loc"])) for one in details if one["type"] == EXTRA)
-                if (near := nearest(str(path[-1]), _keys_at(path[:-1]))) is not None
+                if (near := nearest(str(path[-1]), keys_at(path[:-1]))) is not None
                 and tree.real((*path[:-1], near)) == path[:-1]
             }
             checked.broken |= misspelt
@@ -156,7 +159,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
         place = tree.key_place(path)
     seen = quoted(path[-1]) if is_key else _said(detail["input"])
     if kind == EXTRA:
-        known = _keys_at(path[:-1])
+        known = keys_at(path[:-1])
         key = str(path[-1])
         problems.add(
             "unknown-key",
@@ -164,7 +167,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
             tree.key_place(path),
             seen=f"the key {quoted(key)}",
             expected=f"one of {listed(known)}",
-            mend=meant(key, known, "delete it"),
+            mend=_split_number(path, tree) or meant(key, known, "delete it"),
         )
     elif kind == "missing":
         key = missing or "?"
@@ -186,6 +189,8 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
             mend = f'put it in quotes: "{str(detail["input"]).lower()}"'
         elif kind in ("float_type", "int_type") and _is_number(detail["input"]):
             mend = "take the quotes away"
+        elif isinstance(detail["input"], str) and (bounds := bounds_at(detail["loc"])) is not None:
+            mend = mend_of_text(detail["input"], bounds) or mend
         problems.add("wrong-type", name, place, seen=seen, expected=wanted, mend=mend)
     elif kind == "string_pattern_mismatch":
         shape = EXPECTED_SHAPES[context["pattern"]]
@@ -208,10 +213,34 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
             expected=("one of " if len(words) > 1 else "") + listed(words),
             mend=f"did you mean `{near}`?" if near else "write one of these" if len(words) > 1 else "write that",
         )
+    elif kind in OUT_OF_BOUNDS and (bounds := bounds_at(detail["loc"])) is not None:
+        mend = mend_of_number(float(detail["input"]), bounds, str(next(one for one in path[::-1] if _is_word(one))))
+        problems.add("wrong-value", name, place, seen=seen, expected=str(bounds), mend=mend)
     else:
         problems.add(
-            "wrong-value", name, place, seen=seen, expected=_bounds(kind, context), mend=f"change it{_after(path)}"
+            "wrong-value", name, place, seen=seen, expected=_counted(kind, context), mend=f"change it{_after(path)}"
         )
+
+
+def _is_word(step: str | int) -> bool:
+    return isinstance(step, str)
+
+
+def _split_number(path: Path, tree: Tree) -> str | None:
+    """The mend for `{allowance_mm: 10,5}`, where YAML takes the 5 for a key; None when it is something else."""
+    holder = tree.data
+    for step in path[:-1]:
+        holder = holder[step]
+    keys = list(holder)
+    at = keys.index(path[-1])
+    if at == 0 or holder[path[-1]] is not None or not str(path[-1]).isdecimal():
+        return None
+    before, whole = str(keys[at - 1]), holder[keys[at - 1]]
+    bounds = bounds_at((*path[:-1], before)) or bounds_at((*path[:-1], before, 0, "mm"))
+    if isinstance(whole, bool) or not isinstance(whole, int) or bounds is None:
+        return None
+    mend = mend_of_text(f"{whole},{path[-1]}", bounds)
+    return f"is it the rest of `{before}`? {mend}" if mend else None
 
 
 def _is_number(value: object) -> bool:
@@ -259,17 +288,8 @@ def _better_name(name: str, pattern: str) -> str:
     return "rename it"
 
 
-def _bounds(kind: str, context: Mapping[str, Any]) -> str:
-    """What a value that is out of bounds should have been."""
-    number = {
-        "greater_than": ("more than", "gt"),
-        "greater_than_equal": ("at least", "ge"),
-        "less_than": ("less than", "lt"),
-        "less_than_equal": ("at most", "le"),
-    }
-    if kind in number:
-        word, key = number[kind]
-        return f"a number of {word} {context[key]:g}"
+def _counted(kind: str, context: Mapping[str, Any]) -> str:
+    """What a list or text of the wrong length, or a value that is none, should have been."""
     if kind == "too_short":
         return f"at least {context['min_length']} of them"
     if kind == "too_long":
@@ -286,15 +306,15 @@ def _bounds(kind: str, context: Mapping[str, Any]) -> str:
 def _removable(data: Any, path: Path) -> Path | None:
     """The smallest part around this path that can be taken out, or None when the whole document hangs on it."""
     for at, step in enumerate(path):
-        if step in CONDITIONS and isinstance(step, str) and _field_at(path[: at + 1]) is not None:
+        if step in CONDITIONS and isinstance(step, str) and field_at(path[: at + 1]) is not None:
             path = path[: at + 1]
             break
     for length in range(len(path), 0, -1):
         here = path[:length]
         if length == 1 and here[0] in STAND_INS:
             return here
-        holder_is_model = _model_of(_annotation_at(here[:-1])) is not None
-        field = _field_at(here)
+        holder_is_model = model_of(annotation_at(here[:-1])) is not None
+        field = field_at(here)
         if not holder_is_model or field is None or not field.is_required():
             # An item of a list, an entry of a mapping, a key that the format does not have or does not demand.
             return here
@@ -333,55 +353,3 @@ def _take_out(tree: Tree, part: Path, broken: set[Path]) -> None:
     kept = {new for old in broken if (new := moved(old)) is not None}
     broken.clear()
     broken.update(kept | {around})
-
-
-# What the document's types say about a path
-
-
-def _bare(annotation: Any) -> Any:
-    while get_origin(annotation) is Annotated:
-        annotation = get_args(annotation)[0]
-    if get_origin(annotation) in (Union, types.UnionType):
-        inner = [one for one in get_args(annotation) if one is not type(None)]
-        return _bare(inner[0]) if len(inner) == 1 else annotation
-    return annotation
-
-
-def _model_of(annotation: Any) -> type[BaseModel] | None:
-    bare = _bare(annotation)
-    return bare if isinstance(bare, type) and issubclass(bare, BaseModel) else None
-
-
-def _field(model: type[BaseModel], key: str) -> FieldInfo | None:
-    for name, field in model.model_fields.items():
-        if (field.alias or name) == key:
-            return field
-    return None
-
-
-def _field_at(path: Path) -> FieldInfo | None:
-    model = _model_of(_annotation_at(path[:-1]))
-    return _field(model, str(path[-1])) if model is not None else None
-
-
-def _annotation_at(path: Path) -> Any:
-    """The type of the value at this path; None where the document has nothing."""
-    annotation: Any = PatternDoc
-    for step in path:
-        model = _model_of(annotation)
-        bare = _bare(annotation)
-        if model is not None:
-            field = _field(model, str(step))
-            annotation = field.annotation if field is not None else None
-        elif get_origin(bare) is list and isinstance(step, int):
-            annotation = get_args(bare)[0]
-        elif get_origin(bare) is dict:
-            annotation = get_args(bare)[1]
-        else:
-            return None
-    return annotation
-
-
-def _keys_at(path: Path) -> list[str]:
-    model = _model_of(_annotation_at(path))
-    return [field.alias or name for name, field in model.model_fields.items()] if model is not None else []

@@ -19,6 +19,9 @@ Path = tuple[str | int, ...]
 
 INT = re.compile(r"[-+]?[0-9]{1,18}")
 FLOAT = re.compile(r"[-+]?([0-9]{1,18}(\.[0-9]{0,30})?|\.[0-9]{1,30})([eE][-+]?[0-9]{1,2})?")
+BARE_CONDITION = re.compile(
+    r"\s*(?:-\s+)?(when|needs|excludes|asked_when)\s*:\s*([a-z0-9-]+)\s*:\s+([^\s#{}][^#{}]*?)(?:\s+#.*)?"
+)
 CONSTANTS: dict[str, bool | None] = {"true": True, "false": False, "null": None, "~": None, "": None}
 
 DEPTH_MAX = 30
@@ -92,7 +95,15 @@ def read_tree(text: str, name: str, problems: Problems, first: Place = START) ->
         node = loader.get_single_node()
     except yaml.MarkedYAMLError as error:
         mark, seen, mend = _explained(error)
-        problems.add("syntax", name, _place(mark, first) if mark else first, seen=seen, expected="YAML text", mend=mend)
+        braced = _braced(text.split("\n")[mark.line]) if mark is not None else None
+        problems.add(
+            "syntax",
+            name,
+            _place(mark, first) if mark else first,
+            seen=seen,
+            expected="choices and alternatives between braces" if braced else "YAML text",
+            mend=braced or mend,
+        )
         return None
     except (yaml.YAMLError, ValueError, RecursionError):
         problems.add(
@@ -122,6 +133,19 @@ def _explained(error: yaml.MarkedYAMLError) -> tuple[yaml.Mark | None, str, str]
             return (error.context_mark if begun and error.context_mark else error.problem_mark), seen, mend
     mend = "look at indents, quotes, colons and brackets here and just above"
     return error.problem_mark or error.context_mark, f"what the YAML reader calls {quoted(said)}", mend
+
+
+def _braced(line: str) -> str | None:
+    """The mend for a condition without its braces, like `when: sleeves: none`; None when the line is none."""
+    match = BARE_CONDITION.fullmatch(line.rstrip())
+    if match is None:
+        return None
+    key, choice, words = match.groups()
+    if INT.fullmatch(words):
+        words = f'"{words}"'
+    elif "," in words and not re.search(r"[:\[\]{}]", words):
+        words = f"[{words}]"
+    return f"write `{key}: {{{choice}: {words}}}`"
 
 
 def _place(mark: yaml.Mark, first: Place) -> Place:
