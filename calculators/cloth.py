@@ -28,6 +28,19 @@ SQUARING_MM = 30
 WAYS = {"folded": "folded once, right sides together", "flat": "laid flat, in one layer"}
 """Ways of laying in words."""
 
+FUSIBLE_FOLDED = "folded once"
+"""Interfacing has a glue side, not a right side."""
+
+
+def way_words(cloth: Mapping[str, Any], way: str) -> str:
+    """A way of laying this cloth, in words.
+
+    >>> way_words({"kinds": ["interfacing"]}, "folded"), way_words({"kinds": ["woven"]}, "flat")
+    ('folded once', 'laid flat, in one layer')
+    """
+    return FUSIBLE_FOLDED if way == "folded" and "interfacing" in cloth["kinds"] else WAYS[way]
+
+
 NOT_COUNTED = "Shrinkage and one-way prints are not counted yet."
 NOT_COUNTED_ONE_WAY = "Shrinkage is not counted yet."
 
@@ -104,7 +117,7 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
 
     way = request.ways.get(name) or cloth["ways"][0]
     if way not in cloth["ways"]:
-        offered = " or ".join(WAYS[one] for one in cloth["ways"])
+        offered = " or ".join(way_words(cloth, one) for one in cloth["ways"])
         return refuse("unknown-way", say(f"{quoted(way)} is not a way of laying it. It can be {offered}."))
     typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
     if typed.code is not None:
@@ -128,7 +141,8 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
         "flat_saves_mm": _saving_mm(answer, flat) if way != "flat" else 0,
     }  # fmt: skip
     said = say(f"{cloth['title']}, ", width(width_mm), " wide: ", metres(buy_length_mm))
-    reckoned = say("Reckoned for ", width(answer.width_mm), _nearness(answer.width_mm, width_mm), f", {WAYS[way]}.")
+    near = _nearness(answer.width_mm, width_mm)
+    reckoned = say("Reckoned for ", width(answer.width_mm), near, f", {way_words(cloth, way)}.")
     needs = say("The pieces take ", needed(answer.length_mm), "; the rest squares the ends and rounds up.")
     return [
         Fragment(name=note, kind="figure", said=said, data=data, depends_on=depends_on),
@@ -179,9 +193,10 @@ def _why_not(
     from_on = say("amounts are reckoned from ", width_up(laid_at[0]), " on") if laid_at else say()
     flat_works = say("Laid flat it is wide enough." if way != "flat" and flat is not None else "")
     if width_mm < least_mm:
-        narrow = say(width(width_mm), f" is too narrow, {WAYS[way]}. The narrowest that works is ", width_up(least_mm))
+        words = way_words(cloth, way)
+        narrow = say(width(width_mm), f" is too narrow, {words}. The narrowest that works is ", width_up(least_mm))
         return "too-narrow", joined([say(narrow, "; " if laid_at else "", from_on, "."), flat_works]), data
     if laid_at and width_mm < laid_at[0]:
         fits = say("the pieces fit on ", width(width_mm), ", but ", from_on, ".")
         return "narrower-than-laid", joined([fits, flat_works]), data
-    return "not-reckoned", joined([say("no lay was made for these choices."), flat_works]), {}
+    return "not-reckoned", joined([say("no amount, because these options do not go together."), flat_works]), {}

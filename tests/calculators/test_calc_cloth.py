@@ -139,7 +139,7 @@ def test_choices_that_no_lay_holds(ask: Ask) -> None:
         "cloth", choices={"length": "waist", "pockets": "two", "sleeves": "none"}, cloths={"outer": {"width": "150"}}
     )
     assert said["cloth.outer"]["data"]["code"] == "not-reckoned"
-    assert said["cloth.outer"]["text"] == "Outer cloth: no lay was made for these choices."
+    assert said["cloth.outer"]["text"] == "Outer cloth: no amount, because these options do not go together."
 
 
 def test_a_way_that_does_not_exist(ask: Ask) -> None:
