@@ -252,13 +252,10 @@ def start_py(checkout: Path, *arguments: str, cwd: Path | None = None) -> "subpr
 
 
 @NOT_ON_WINDOWS
-def test_run_passes_words_folder_and_exit_code_on_within_a_second(complete: Path, tmp_path: Path) -> None:
-    began_s = time.monotonic()
+def test_run_passes_words_folder_and_exit_code_on(complete: Path, tmp_path: Path) -> None:
     finished = start_py(complete, "run", "check", "--flag", "7", cwd=tmp_path)
-    took_s = time.monotonic() - began_s
     assert finished.stdout == f"GOT {tmp_path} ['check', '--flag', '7']\n"
     assert finished.returncode == 7
-    assert took_s < 1.0
 
 
 @NOT_ON_WINDOWS
@@ -298,7 +295,9 @@ def test_ended_from_outside_it_ends_its_children_and_leaves_no_mark(
     driver = checkout / "driver.py"
     driver.write_text(
         textwrap.dedent(f"""
-            import sys
+            import signal, sys
+            # A shell's background job, and some CI machines, start with Ctrl-C switched off.
+            signal.signal(signal.SIGINT, signal.default_int_handler)
             sys.path.insert(0, {str(checkout)!r})
             import start
             start.PATIENCE_WITH_CHILD_S = 0.2
