@@ -8,12 +8,15 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, expect, sync_playwright
 
 from .shop import BROWSER, BROWSER_ARGUMENTS, build_shop, served
 
 PHONE: ViewportSize = {"width": 360, "height": 740}
 """The small phone that the first screen is made for."""
+
+WAIT_MS = 30_000
+"""How long a test waits for a page to become as expected."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -58,6 +61,12 @@ def browser() -> Iterator[Browser]:
         browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
         yield browser
         browser.close()
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _patience() -> None:
+    """A busy machine is slow, not wrong: waits end when the page is as expected, so long ones cost nothing."""
+    expect.set_options(timeout=WAIT_MS)
 
 
 class Watched:

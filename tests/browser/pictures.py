@@ -26,7 +26,7 @@ SCREENS: dict[str, tuple[ViewportSize, float]] = {
 }
 """Name to viewport and device pixels per CSS pixel."""
 READY = "form[data-ready]"
-READY_MS = 60_000
+READY_MS = 180_000
 
 
 @contextmanager

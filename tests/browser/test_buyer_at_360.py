@@ -18,7 +18,7 @@ from .conftest import PHONE, Watched
 from .shop import EXAMPLE_SHEET
 
 READY = "form[data-ready]"
-READY_MS = 60_000
+READY_MS = 180_000
 TARGET_PX = 44
 """Comfortable targets. Source: WCAG 2.2, 2.5.5 (AAA); 2.5.8 (AA) asks for 24."""
 REFLOW_PX = 320

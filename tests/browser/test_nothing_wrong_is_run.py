@@ -37,7 +37,7 @@ def page_with(browser: Browser, path: str, content: bytes, address: str) -> Page
     context.route(lambda url: urlsplit(url).path.endswith(path), replace)
     page = context.new_page()
     page.goto(address)
-    expect(page.locator("[data-state]")).to_contain_text(FAILED, timeout=60_000)
+    expect(page.locator("[data-state]")).to_contain_text(FAILED, timeout=180_000)
     assert seen, "the replaced file was asked for"
     return page
 
@@ -81,7 +81,7 @@ def test_late_start_is_said_and_still_taken(browser: Browser, example: str) -> N
     for route in held:
         route.continue_()
     page.clock.resume()
-    expect(page.locator("#note-title")).to_have_text("To buy, size 116", timeout=60_000)
+    expect(page.locator("#note-title")).to_have_text("To buy, size 116", timeout=180_000)
     expect(page.locator(".note__lines")).to_contain_text("137 cm wide", use_inner_text=True)
     expect(state).to_be_hidden()
     context.close()

@@ -50,7 +50,7 @@ def test_same_answers_in_the_build_and_in_the_page(browser: Browser, site_dir: P
     page = context.new_page()
     page.add_init_script(KEEP_WORKER)
     page.goto(f"{site}patterns/{sheets[0]['pattern']}/")
-    page.wait_for_selector("form[data-ready]", timeout=60_000)
+    page.wait_for_selector("form[data-ready]", timeout=180_000)
     in_page = page.evaluate(ASK_ALL, [list(one) for one in asked])
     context.close()
 
