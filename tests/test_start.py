@@ -1,4 +1,7 @@
-"""Does start.py make a sound environment, repair an unsound one, and say what a person has to do?"""
+"""Does start.py make a sound environment, repair an unsound one, and say what a person has to do?
+
+Long because start.py is one file, and its tests stand in one file of its name.
+"""
 
 import ast
 import importlib.util
