@@ -16,6 +16,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "calculators": set(),
     "errors": set(),
     "pattern": set(),
+    "installed": {"errors"},
+    "new": {"errors", "installed"},
     "lay": set(),
     "phone": {"errors"},
     "read": {"errors", "pattern", "calculators"},
@@ -27,10 +29,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "spec": {"errors", "pattern", "measure", "lay.model", "calculators"},
     "pages": {"calculators"},
     "shop_build": {"errors", "plan", "pages", "calculators", "phone", "spec"},
-    "plugin": {"errors", "shop_build", "pages"},
+    "plugin": {"errors", "installed", "shop_build", "pages"},
     "publish": {"errors"},
-    "serve": set(),
-    "cli": {"errors", "check", "laying", "publish", "serve", ""},
+    "serve": {"errors", "lay", "pattern", "plan", "plugin", "publish", "read", "shop_build", "spec"},
+    "cli": {"errors", "check", "laying", "new", "publish", "serve", ""},
 }
 
 

@@ -18,9 +18,11 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
+from mkdocs.theme import Theme
 from mkdocs.utils import get_relative_url
 
 from boltside.errors import BoltsideError
+from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.pattern_page import pattern_page
 from boltside.pages.shop_front import shop_front
 from boltside.shop_build import EDITION_DIGITS, PATTERNS_FOLDER, SHIPPED, PatternFiles, ShopFiles, collect, page_files
@@ -37,6 +39,16 @@ POLICY = (
 """What a page may load: its own site's files, scripts of known hash, WebAssembly. Images as data: the theme's icons."""
 UNUSED = ("assets/javascripts/", "assets/stylesheets/palette.", "assets/images/favicon.")
 """Files of the engine's theme that our templates do not ask for."""
+ENGINE_THEME = "material"
+"""The theme whose document frame our templates fill."""
+STYLES = ("assets/paper.css", "assets/panel.css", "assets/parts.css")
+MARKDOWN: dict[str, dict[str, object]] = {
+    "attr_list": {},
+    "def_list": {},
+    "md_in_html": {},
+    "tables": {"use_align_attribute": True},  # style attributes would not pass the pages' policy
+}
+"""Markdown extensions of the pages, with their settings."""
 INLINE_SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.S)
 HEAD_START = "<head>"
 
@@ -45,7 +57,8 @@ class BoltsideConfig(Config):
     """Settings under `plugins: - boltside:` in mkdocs.yml; folders are seen from that file."""
 
     data_dir = config_options.Type(str, default="data")
-    browser_dir = config_options.Type(str, default="site_src/browser")
+    browser_dir = config_options.Type(str, default="")
+    """Another folder with the page's scripts, instead of Boltside's own."""
     sheets = config_options.ListOfItems(config_options.Type(str), default=[])
     """Ready spec sheets instead of those made from the data: for work on pages and for their tests."""
 
@@ -54,15 +67,21 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
     """Makes the shop's pages during a build."""
 
     shop: ShopFiles
+    ready: ShopFiles | None = None
+    """A shop collected before, for a build after which only hand-written pages are new."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Collect everything before a page is touched, so that a problem stops the build at once."""
+        dress(config)
+        if self.ready is not None:
+            self.shop = self.ready
+            return config
         root = Path(config.config_file_path).parent if config.config_file_path else Path()
         sheets = [json.loads((root / path).read_text(encoding="utf-8")) for path in self.config.sheets] or None
         try:
             self.shop = collect(
                 root / self.config.data_dir,
-                browser_dir=root / self.config.browser_dir,
+                browser_dir=root / self.config.browser_dir if self.config.browser_dir else folder_of(BROWSER),
                 project_dir=root,
                 say=log.info,
                 sheets=sheets,
@@ -121,6 +140,28 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
     def on_post_template(self, output_content: str, template_name: str, config: MkDocsConfig) -> str:
         """The same for pages that are no articles (404)."""
         return with_policy(output_content) if template_name.endswith(".html") else output_content
+
+
+def dress(config: MkDocsConfig) -> None:
+    """Add what every shop has and `mkdocs.yml` need not say: our templates, styles, and the Markdown of the pages.
+
+    A shop's own `custom_dir` goes before our templates, its own settings before ours.
+    """
+    own = str(folder_of(THEME))
+    if config.theme.name != ENGINE_THEME:
+        custom_dir = config.theme.custom_dir
+        config.theme = Theme(name=ENGINE_THEME, custom_dir=custom_dir, font=False)
+    known = [Path(place).resolve() for place in config.theme.dirs]
+    if Path(own).resolve() not in known:
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, own)
+    config.extra.setdefault("generator", False)
+    named = [str(sheet) for sheet in config.extra_css]
+    config.extra_css = [*(sheet for sheet in STYLES if sheet not in named), *config.extra_css]
+    for extension, settings in MARKDOWN.items():
+        if extension not in config.markdown_extensions:
+            config.markdown_extensions.append(extension)
+        if settings:
+            config.mdx_configs.setdefault(extension, dict(settings))
 
 
 def stub_path(pattern: PatternFiles) -> str:
