@@ -1,12 +1,14 @@
 """How much cloth, in the width the shop has?
 
-Every lay was solved beforehand for a few widths. A typed width is answered with the next narrower one, because a lay
-for narrower cloth also lies on wider cloth. Among the published sets of pieces any set that contains all the pieces
-asked for will do; the shortest counts.
+Every lay was solved beforehand. For each set of pieces that may be asked for, the sheet holds steps: from this width
+on, this length, this lay. A width between two steps is answered with the narrower one, because a lay for narrower
+cloth also lies on wider cloth. A set that was never laid is answered by the shortest one that contains it.
 
->>> lays = {"1100": [[0, 812]], "1400": [[0, 705], [1, 640]]}
->>> shortest([["back", "front", "pocket"], ["back", "front"]], lays, {"back", "front"}, width_mm=1390)
-Laid(width_mm=1100, length_mm=812, members=0)
+>>> rows = [[[1100, 812, 0], [1400, 705, 1]], [[1100, 790, 2], [1350, 640, 3]]]
+>>> shortest([["back", "front", "pocket"], ["back", "front"]], rows, {"back", "front"}, width_mm=1390)
+Laid(width_mm=1350, length_mm=640, members=1, number=3)
+>>> shortest([["back", "front", "pocket"], ["back", "front"]], rows, {"pocket"}, width_mm=1390)
+Laid(width_mm=1100, length_mm=812, members=0, number=0)
 """
 
 from __future__ import annotations
@@ -16,10 +18,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from .conditions import holds
-from .fragments import Fragment, Said, joined, quoted, say
+from .fragments import NOTHING, Fragment, Said, joined, quoted, say
+from .nap import NAP_WORDS, WITH, WITHOUT, kinds_of, nap_said, nap_used
 from .problems import problem
 from .request import Request, Sheet
-from .typed import WIDEST_USUAL_MM, WIDTH, hint, read_length
+from .typed import WIDEST_USUAL_MM, WIDTH, Typed, hint, read_length
 from .units import BUY_STEP_MM, Shown, buy_mm, eighth_yards, metres, mixed, needed, width, width_up
 
 SQUARING_MM = 30
@@ -32,49 +35,74 @@ FUSIBLE_FOLDED = "folded once"
 """Interfacing has a glue side, not a right side."""
 
 
-def way_words(cloth: Mapping[str, Any], way: str) -> str:
-    """A way of laying this cloth, in words.
+NOT_COUNTED = "Shrinkage is not counted yet."
 
-    >>> way_words({"kinds": ["interfacing"]}, "folded"), way_words({"kinds": ["woven"]}, "flat")
+Steps = Sequence[Sequence[int]]
+"""Width from which it holds (mm), length (mm), number of the lay; width growing, length falling."""
+
+
+def way_words(kinds: Collection[str], way: str) -> str:
+    """A way of laying cloth of these kinds, in words.
+
+    >>> way_words(["interfacing"], "folded"), way_words(["woven"], "flat")
     ('folded once', 'laid flat, in one layer')
     """
-    return FUSIBLE_FOLDED if way == "folded" and "interfacing" in cloth["kinds"] else WAYS[way]
-
-
-NOT_COUNTED = "Shrinkage and one-way prints are not counted yet."
-NOT_COUNTED_ONE_WAY = "Shrinkage is not counted yet."
+    return FUSIBLE_FOLDED if way == "folded" and "interfacing" in kinds else WAYS[way]
 
 
 @dataclass(frozen=True)
 class Laid:
-    """The lay that answers: cloth width it was made for, its length (mm), and the index of its set of pieces."""
+    """The lay that answers: cloth width it was made for, its length (mm), the index of its set, its number."""
 
     width_mm: int
     length_mm: int
     members: int
+    number: int
 
 
 def shortest(
-    sets: Sequence[Sequence[str]],
-    lays: Mapping[str, Sequence[Sequence[int]]],
-    demand: Collection[str],
-    width_mm: float,
+    sets: Sequence[Sequence[str]], rows: Sequence[Steps], demand: Collection[str], width_mm: float
 ) -> Laid | None:
-    """The shortest published lay on cloth of this width that holds all the pieces.
+    """The published lay on cloth of this width that holds all the pieces.
 
-    Arguments: the sets of pieces; lays of one cloth, way and size (width to set and length in mm); the pieces that
-    are needed; the cloth's width in mm. Of equal lengths the widest lay is named. None: no lay does.
+    Arguments: the sets of pieces; the steps of each set (of one cloth, way, nap and size); the pieces that are needed;
+    the cloth's width in mm. The set that is exactly these pieces answers; where it was never laid, the shortest of
+    those that contain it, of equal lengths the widest. None: no lay does.
     """
-    wanted = set(demand)
-    covering = {index for index, members in enumerate(sets) if wanted <= set(members)}
     found = [
-        Laid(width_mm=int(laid_for), length_mm=length, members=index)
-        for laid_for, row in lays.items()
-        if int(laid_for) <= width_mm
-        for index, length in row
-        if index in covering
+        Laid(width_mm=step[0], length_mm=step[1], members=index, number=step[2])
+        for index in answering(sets, demand)
+        if index < len(rows)
+        for step in [_step_at(rows[index], width_mm)]
+        if step is not None
     ]
     return min(found, key=lambda lay: (lay.length_mm, -lay.width_mm, lay.members), default=None)
+
+
+def answering(sets: Sequence[Sequence[str]], demand: Collection[str]) -> list[int]:
+    """The sets that may answer: the one that is exactly the pieces asked for, else all that contain them."""
+    wanted = set(demand)
+    covering = [index for index, members in enumerate(sets) if wanted <= set(members)]
+    exact = [index for index in covering if len(set(sets[index])) == len(wanted)]
+    return exact[:1] or covering
+
+
+def _step_at(steps: Steps, width_mm: float) -> Sequence[int] | None:
+    """The last step that is not wider than the cloth."""
+    found = None
+    for step in steps:
+        if step[0] > width_mm:
+            break
+        found = step
+    return found
+
+
+def lay_rows(sheet: Sheet, cloth: str, way: str, nap: str, size: str) -> Sequence[Steps]:
+    """The steps of every set, of one cloth, way, nap and size; where none is without nap, those with nap serve."""
+    by_nap = sheet["lays"].get(cloth, {}).get(way, {})
+    known = by_nap.get(nap) or (by_nap.get(WITH) if nap == WITHOUT else None) or {}
+    rows: Sequence[Steps] = known.get(size, [])
+    return rows
 
 
 def cloth_fragments(request: Request) -> list[Fragment]:
@@ -85,9 +113,7 @@ def cloth_fragments(request: Request) -> list[Fragment]:
     fragments = []
     for cloth in request.sheet["cloths"]:
         fragments += _one_cloth(request, cloth)
-    every_one_way = all(cloth["one_way"] for cloth in request.sheet["cloths"])
-    said = say(NOT_COUNTED_ONE_WAY if every_one_way else NOT_COUNTED)
-    fragments.append(Fragment(name="cloth.not-counted", kind="sentence", said=said))
+    fragments.append(Fragment(name="cloth.not-counted", kind="sentence", said=say(NOT_COUNTED)))
     return fragments
 
 
@@ -101,48 +127,115 @@ def narrowest_mm(sheet: Sheet, demand: Collection[str], way: str, size: str) -> 
     return max(item["narrowest_mm"][size][way] for item in sheet["items"] if item["id"] in demand)
 
 
-def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
-    sheet, name, size = request.sheet, cloth["name"], request.size
+@dataclass(frozen=True, kw_only=True)
+class Spread:
+    """How a cloth is spread out for a request: what is on it, its width and way, and the lays that were found.
+
+    ``laid`` holds the answer for each way of laying (None: no lay). Where the request makes no sense for this cloth,
+    ``refused`` is the code and ``said`` the sentence; ``demand`` is empty for a cloth that is not needed.
+    """
+
+    demand: Sequence[str]
+    depends_on: tuple[str, ...]
+    kinds: Sequence[str]
+    nap: str
+    nap_used: str
+    way: str
+    width_mm: float
+    typed: Typed
+    laid: Mapping[str, Laid | None]
+    refused: str = ""
+    said: Said = NOTHING
+
+    @property
+    def answer(self) -> Laid | None:
+        """The lay in the way that was asked for."""
+        return self.laid.get(self.way)
+
+
+def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
+    """How the cloth is spread out for this request, and the lays that answer it."""
+    sheet, name, size = request.sheet, cloth["name"], request.size or ""
     conditions = [item["when"] for item in sheet["items"] if item["cloth"] == name]
-    depends_on = (*request.depends(*conditions), f"width.{name}", f"way.{name}")
-    note, how = f"cloth.{name}", f"cloth.{name}.how"
+    conditions += [case["when"] for key in ("nap", "kind_cases") for case in cloth[key]]
+    kinds = kinds_of(cloth, request.chosen)
+    nap = nap_said(cloth["nap"], request.chosen)
+    used = nap_used(nap, request.naps.get(name, ""))
+    way = request.ways.get(name) or cloth["ways"][0]
+    typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
+    width_mm = cloth["usual_width_mm"] if typed.mm is None else typed.mm
+    demand = demanded(sheet, name, request.chosen) if size else []
+    code, said = "", NOTHING
+    if way not in cloth["ways"]:
+        offered = " or ".join(way_words(kinds, one) for one in cloth["ways"])
+        code, said = "unknown-way", say(f"{quoted(way)} is not a way of laying it. It can be {offered}.")
+    elif nap == "ask" and request.naps.get(name, "") not in ("", WITH, WITHOUT):
+        asked = quoted(request.naps[name])
+        code, said = "unknown-nap", say(f"{asked} can't be read. The cloth is laid with nap or without nap.")
+    elif typed.code is not None:
+        code, said = typed.code, typed.said
+    laid = {}
+    if demand and not code:
+        sets = sheet["sets"].get(name, [])
+        laid = {one: shortest(sets, lay_rows(sheet, name, one, used, size), demand, width_mm) for one in cloth["ways"]}
+    return Spread(
+        demand=demand,
+        depends_on=(*request.depends(*conditions), f"width.{name}", f"way.{name}", f"nap.{name}"),
+        kinds=kinds,
+        nap=nap,
+        nap_used=used,
+        way=way,
+        width_mm=width_mm,
+        typed=typed,
+        laid=laid,
+        refused=code,
+        said=said,
+    )
+
+
+def reckoned_width_mm(cloth: Mapping[str, Any], width_mm: float, answer: Laid) -> int:
+    """The widest width that was reckoned and is no wider than the cloth, in mm.
+
+    The lay itself may have been made for narrower cloth still, where wider cloth saves nothing.
+    """
+    return max([answer.width_mm, *(int(one) for one in cloth["widths_mm"] if one <= width_mm)])
+
+
+def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
+    name, spread = cloth["name"], spread_out(request, cloth)
+    note, how, depends_on = f"cloth.{name}", f"cloth.{name}.how", spread.depends_on
     silent = Fragment(name=how, kind="sentence", depends_on=depends_on)
-    demand = demanded(sheet, name, request.chosen)
-    if not demand or size is None:
-        return [Fragment(name=note, kind="sentence", data={"cloth": name}, depends_on=depends_on), silent]
+    nap = {"cloth": name, "nap": spread.nap, "nap_used": spread.nap_used}
+    if not spread.demand:
+        return [Fragment(name=note, kind="sentence", data=nap, depends_on=depends_on), silent]
 
     def refuse(code: str, said: Said, **data: Any) -> list[Fragment]:
         titled = say(f"{cloth['title']}: ", said)
-        return [problem(note, code, titled, depends_on, cloth=name, **data), silent]
+        return [problem(note, code, titled, depends_on, **nap, **data), silent]
 
-    way = request.ways.get(name) or cloth["ways"][0]
-    if way not in cloth["ways"]:
-        offered = " or ".join(way_words(cloth, one) for one in cloth["ways"])
-        return refuse("unknown-way", say(f"{quoted(way)} is not a way of laying it. It can be {offered}."))
-    typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
-    if typed.code is not None:
-        return refuse(typed.code, typed.said)
-    width_mm = cloth["usual_width_mm"] if typed.mm is None else typed.mm
-    lays = {one: sheet["lays"].get(name, {}).get(one, {}).get(size, {}) for one in cloth["ways"]}
-    laid = {one: shortest(sheet["sets"].get(name, []), lays[one], demand, width_mm) for one in cloth["ways"]}
-    answer = laid[way]
+    if spread.refused:
+        return refuse(spread.refused, spread.said)
+    answer, way, width_mm = spread.answer, spread.way, spread.width_mm
     if answer is None:
-        code, said, reasons = _why_not(request, cloth, demand, way, width_mm, lays, flat=laid.get("flat"))
+        code, said, reasons = _why_not(request, cloth, spread)
         least_mm = reasons.get("reckoned_from_mm")
-        offer = hint(typed, request.unit, WIDTH, least_mm, WIDEST_USUAL_MM) if least_mm else ""
+        offer = hint(spread.typed, request.unit, WIDTH, least_mm, WIDEST_USUAL_MM) if least_mm else ""
         return refuse(code, say(said, offer), width_mm=width_mm, way=way, **reasons)
 
     buy_length_mm = answer.length_mm + SQUARING_MM
-    flat = laid.get("flat")
-    data = {
-        "cloth": name, "width_mm": width_mm, "reckoned_width_mm": answer.width_mm, "way": way,
-        "needed_mm": answer.length_mm, "buy_mm": buy_mm(buy_length_mm),
-        "buy_eighth_yards": eighth_yards(buy_length_mm), "set": answer.members,
+    reckoned_mm = reckoned_width_mm(cloth, width_mm, answer)
+    flat = spread.laid.get("flat")
+    data = nap | {
+        "width_mm": width_mm, "reckoned_width_mm": reckoned_mm, "way": way, "needed_mm": answer.length_mm,
+        "buy_mm": buy_mm(buy_length_mm), "buy_eighth_yards": eighth_yards(buy_length_mm), "set": answer.members,
+        "lay": {"key": f"{name}.{way}.{request.size}", "number": answer.number, "width_mm": answer.width_mm},
         "flat_saves_mm": _saving_mm(answer, flat) if way != "flat" else 0,
     }  # fmt: skip
-    said = say(f"{cloth['title']}, ", width(width_mm), " wide: ", metres(buy_length_mm))
-    near = _nearness(answer.width_mm, width_mm)
-    reckoned = say("Reckoned for ", width(answer.width_mm), near, f", {way_words(cloth, way)}.")
+    with_nap = ", with nap" if spread.nap_used == WITH else ""
+    said = say(f"{cloth['title']}, ", width(width_mm), f" wide{with_nap}: ", metres(buy_length_mm))
+    near = "" if reckoned_mm == width_mm else ", the next narrower width"
+    nap_words = "" if spread.nap == "never" else f", {NAP_WORDS[spread.nap_used]}"
+    reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way_words(spread.kinds, way)}{nap_words}.")
     needs = say("The pieces take ", needed(answer.length_mm), "; the rest squares the ends and rounds up.")
     return [
         Fragment(name=note, kind="figure", said=said, data=data, depends_on=depends_on),
@@ -154,10 +247,6 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
             depends_on=depends_on,
         ),
     ]
-
-
-def _nearness(reckoned_mm: float, width_mm: float) -> str:
-    return "" if reckoned_mm == width_mm else ", the next narrower width"
 
 
 def _saving_mm(answer: Laid, flat: Laid | None) -> int:
@@ -175,28 +264,24 @@ def _flat_offer(answer: Laid, flat: Laid | None, saves_mm: int) -> Said:
     return say(Shown(f"Laid flat it takes {saves_mm / 1000:.2f} m less.", inch))
 
 
-def _why_not(
-    request: Request,
-    cloth: Mapping[str, Any],
-    demand: Collection[str],
-    way: str,
-    width_mm: float,
-    lays: Mapping[str, Mapping[str, Sequence[Sequence[int]]]],
-    flat: Laid | None,
-) -> tuple[str, Said, dict[str, Any]]:
+def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[str, Said, dict[str, Any]]:
     """Code, sentence and data for cloth on which no published lay holds the pieces."""
-    sets = request.sheet["sets"].get(cloth["name"], [])
-    laid_at = [w for w in sorted(int(one) for one in lays[way]) if shortest(sets, lays[way], demand, w) is not None]
-    least_mm = narrowest_mm(request.sheet, demand, way, request.size or "")
+    sheet, name, way, size = request.sheet, cloth["name"], spread.way, request.size or ""
+    rows = lay_rows(sheet, name, way, spread.nap_used, size)
+    sets = answering(sheet["sets"].get(name, []), spread.demand)
+    laid_at = sorted(rows[index][0][0] for index in sets if index < len(rows) and rows[index])
+    least_mm = narrowest_mm(sheet, spread.demand, way, size)
     data = {"narrowest_mm": least_mm, "reckoned_from_mm": laid_at[0] if laid_at else None}
     # Rounded up, so that whoever goes by it is not sent away again.
     from_on = say("amounts are reckoned from ", width_up(laid_at[0]), " on") if laid_at else say()
-    flat_works = say("Laid flat it is wide enough." if way != "flat" and flat is not None else "")
-    if width_mm < least_mm:
-        words = way_words(cloth, way)
-        narrow = say(width(width_mm), f" is too narrow, {words}. The narrowest that works is ", width_up(least_mm))
+    flat_works = say("Laid flat it is wide enough." if way != "flat" and spread.laid.get("flat") is not None else "")
+    if spread.width_mm < least_mm:
+        words = way_words(spread.kinds, way)
+        narrow = say(
+            width(spread.width_mm), f" is too narrow, {words}. The narrowest that works is ", width_up(least_mm)
+        )
         return "too-narrow", joined([say(narrow, "; " if laid_at else "", from_on, "."), flat_works]), data
-    if laid_at and width_mm < laid_at[0]:
-        fits = say("the pieces fit on ", width(width_mm), ", but ", from_on, ".")
+    if laid_at and spread.width_mm < laid_at[0]:
+        fits = say("the pieces fit on ", width(spread.width_mm), ", but ", from_on, ".")
         return "narrower-than-laid", joined([fits, flat_works]), data
     return "not-reckoned", joined([say("no amount, because these options do not go together."), flat_works]), {}

@@ -21,7 +21,7 @@ from .problems import problem
 from .request import Request, Sheet, read_request, word
 from .size import size_fragments
 
-FORMAT = 1
+FORMAT = 2
 """The format of the spec sheet that these calculators read."""
 
 _opened: dict[str, Sheet] = {}

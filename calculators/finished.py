@@ -11,6 +11,7 @@ from typing import Any
 
 from .conditions import holds
 from .fragments import Fragment, say
+from .nap import kinds_of
 from .request import Request
 from .units import measured
 
@@ -23,6 +24,18 @@ def case_mm(cases: Sequence[Mapping[str, Any]], chosen: Mapping[str, str], size:
     return None
 
 
+def ease_meant_mm(request: Request, measurement: Mapping[str, Any]) -> list[float] | None:
+    """The ease that the designer means, from and to, in mm, for the cloth that was chosen; None where she says nothing.
+
+    It goes by the first of the pattern's cloths that is of a kind for which an ease is given.
+    """
+    for cloth in request.sheet["cloths"]:
+        for kind in kinds_of(cloth, request.chosen):
+            if kind in measurement["ease_mm"]:
+                return list(measurement["ease_mm"][kind])
+    return None
+
+
 def finished_fragments(request: Request) -> list[Fragment]:
     """Fragments `finished.<name>`: each finished measurement, with its ease over the body.
 
@@ -32,7 +45,9 @@ def finished_fragments(request: Request) -> list[Fragment]:
     size = request.size or ""
     body = request.sheet["body"]["rows"][size]
     for one in request.sheet["finished"]:
-        depends_on = request.depends(*(case["when"] for case in one["cases"]))
+        conditions = [case["when"] for case in one["cases"]]
+        conditions += [case["when"] for cloth in request.sheet["cloths"] for case in cloth["kind_cases"]]
+        depends_on = request.depends(*conditions)
         name = f"finished.{one['name']}"
         mm = case_mm(one["cases"], request.chosen, size)
         if mm is None:
@@ -43,7 +58,7 @@ def finished_fragments(request: Request) -> list[Fragment]:
         said = say(f"{one['title']}: ", measured(mm))
         if body_mm is not None:
             ease_mm = round((mm - body_mm) * 10) / 10
-            data |= {"ease_mm": ease_mm, "ease_meant_mm": dict(one["ease_mm"])}
+            data |= {"ease_mm": ease_mm, "ease_meant_mm": ease_meant_mm(request, one)}
             than = " more than the body" if ease_mm >= 0 else " less than the body"
             said = say(said, ", ", measured(abs(ease_mm)), than)
         fragments.append(Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on))

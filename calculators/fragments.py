@@ -13,7 +13,7 @@ from typing import Any, Literal
 
 from .units import Shown
 
-Kind = Literal["figure", "sentence", "warning", "problem", "drawing", "list"]
+Kind = Literal["figure", "sentence", "warning", "problem", "drawing", "list", "why", "needs"]
 
 _SPECIAL = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#x27;"}
 

@@ -16,6 +16,7 @@ PROBLEMS: Mapping[str, str] = {
     "unknown-alternative": "a choice was given a word that is not among its alternatives",
     "forbidden-choices": "the designer does not offer these choices together",
     "unknown-way": "the cloth is not laid in that way",
+    "unknown-nap": "with nap or without was asked in other words",
     "not-a-length": "what was typed can't be read as a length",
     "negative": "a length below nothing was typed",
     "not-a-width": "no cloth is sold in the width that was typed",

@@ -22,8 +22,8 @@ class Request:
     """A request about one opened sheet.
 
     ``size`` is one of the sheet's sizes, or None if the one asked for is not (``size_typed``); ``chosen`` is the
-    completed set of choices with the size; ``words`` what was asked for each choice, as it came; ``widths`` and
-    ``ways`` the text typed for each cloth.
+    completed set of choices with the size; ``words`` what was asked for each choice, as it came; ``widths``,
+    ``ways`` and ``naps`` the text typed for each cloth.
     """
 
     sheet: Sheet
@@ -33,6 +33,7 @@ class Request:
     words: Mapping[str, str]
     widths: Mapping[str, str]
     ways: Mapping[str, str]
+    naps: Mapping[str, str]
     unit: Unit
 
     def depends(self, *conditions: ConditionJson, size: bool = True) -> tuple[str, ...]:
@@ -56,6 +57,7 @@ def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
         words=words,
         widths={name: word(value.get("width")) for name, value in cloths.items()},
         ways={name: word(value.get("way")) for name, value in cloths.items()},
+        naps={name: word(value.get("nap")) for name, value in cloths.items()},
         unit=unit_of(asked),
     )
 

@@ -1,7 +1,9 @@
-"""A spec sheet made by hand, for tests and for building pages before any real pattern exists.
+"""A spec sheet made by hand, with its lay files, for tests and for building pages before any real pattern exists.
 
-Invented throughout: a little jacket with plausible numbers. Outlines are blocks of a few points, lay lengths come
-from areas, not from lays. Run this file to write `sheet_example.json` beside it; a test keeps the two alike.
+Invented throughout: a little jacket with plausible numbers. Outlines are blocks of a few points; the lays put them in
+rows, each piece in its box (`rows_of_boxes.py`): true lays, but not good ones. Run this file as
+`python -m cases.make_sheet_example` in the folder `tests` to write `sheet_example.json` and `lay_files.json` beside
+it; a test keeps files and script alike.
 """
 
 from __future__ import annotations
@@ -10,19 +12,24 @@ import json
 from pathlib import Path
 from typing import Any
 
+from .rows_of_boxes import Row, Spread, lay_files, published
+
 SIZES = ["68", "74", "80", "86", "92", "98", "104", "110", "116"]
 PATH = Path(__file__).with_name("sheet_example.json")
+LAYS_PATH = Path(__file__).with_name("lay_files.json")
 HIP = {"length": ["hip"]}
 WAIST = {"length": ["waist"]}
 LONG = {"sleeves": ["long"]}
 GATHERED = {"sleeve-end": ["gathered"]}
 POCKETS = {"pockets": ["two"]}
 WIDTHS = [1100, 1350, 1400, 1500]
-USE = 0.72
-"""Share of the cloth that the pieces cover in this example."""
+KNIT = {"cloth": ["knit"]}
 
 Json = dict[str, Any]
 Points = list[list[int]]
+
+LEFT_OVER = {"overlap": ["left-over-right"]}
+RIGHT_OVER = {"overlap": ["right-over-left"]}
 
 
 def body(size: str) -> dict[str, int]:
@@ -85,15 +92,33 @@ def item(line_id: str, title: str, cloth: str, mode: str, count: int, when: list
     return {
         "id": line_id, "piece": line_id.split(".")[0], "title": title, "cloth": cloth, "mode": mode, "count": count,
         "face": "up", "kind": kind, "when": when, "notes": list(notes), "narrowest_mm": narrowest,
+        "grain": "lengthwise", "copies": [], "area_mm2": {size: area_mm2(line_id, mode, count, size) for size in SIZES},
     }  # fmt: skip
+
+
+def area_mm2(line_id: str, mode: str, count: int, size: str) -> int:
+    """The area within the cutting lines of all copies."""
+    ring = blocks(size)[line_id]
+    twice = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, ring[1:] + ring[:1], strict=True)))
+    return twice * count * (2 if mode == "fold" else 1) // 2
+
+
+def fronts() -> list[Json]:
+    """The two copies of a front: what they carry follows the way it overlaps."""
+    holes, buttons = {"what": "buttonholes"}, {"what": "buttons"}
+    return [
+        {"name": "wearers-left", "drawn": True,
+         "carries": [holes | {"when": [LEFT_OVER]}, buttons | {"when": [RIGHT_OVER]}]},
+        {"name": "wearers-right", "drawn": False,
+         "carries": [holes | {"when": [RIGHT_OVER]}, buttons | {"when": [LEFT_OVER]}]},
+    ]  # fmt: skip
 
 
 def items() -> list[Json]:
     """The cutting list over all choices."""
-    carries = ["wearer's left carries the buttonholes", "wearer's right carries the buttons"]
     return [
-        item("front.outer.hip", "Front", "outer", "pair", 2, [HIP], *carries),
-        item("front.outer.waist", "Front", "outer", "pair", 2, [WAIST], *carries),
+        item("front.outer.hip", "Front", "outer", "pair", 2, [HIP]) | {"copies": fronts()},
+        item("front.outer.waist", "Front", "outer", "pair", 2, [WAIST]) | {"copies": fronts()},
         item("back.outer.hip", "Back", "outer", "fold", 1, [HIP]),
         item("back.outer.waist", "Back", "outer", "fold", 1, [WAIST]),
         item("sleeve.outer", "Sleeve", "outer", "pair", 2, [LONG]),
@@ -135,30 +160,53 @@ SETS = {
 }
 
 
-def lays(cloth: str, widths: list[int]) -> Json:
-    """Lay lengths from areas: at least the longest piece, never growing with the width."""
-    lines = {line["id"]: line for line in items()}
-    found: Json = {"flat": {}, "folded": {}}
-    for way, waste in (("flat", 1.0), ("folded", 1.12)):
-        for size in SIZES:
-            outlines = blocks(size)
-            for width in widths:
-                row = []
-                for index, members in enumerate(SETS[cloth]):
-                    if any(lines[name]["narrowest_mm"][size][way] > width for name in members):
-                        continue
-                    area, longest = 0.0, 0
-                    for name in members:
-                        ring = outlines[name]
-                        pairs = zip(ring, ring[1:] + ring[:1], strict=True)
-                        once = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs)) / 2
-                        area += once * lines[name]["count"] * (2 if lines[name]["mode"] == "fold" else 1)
-                        ys = [y for _, y in ring]
-                        longest = max(longest, max(ys) - min(ys))
-                    row.append([index, max(longest, round(area * waste / USE / (width - 30)))])
-                if row:
-                    found[way].setdefault(size, {})[str(width)] = row
-    return found
+def outline_for_lay(line_id: str, size: str) -> Points:
+    """The outline as it lies on the cloth: turned so that its y runs along the grain, which is the lay's x."""
+    ring = blocks(size)[line_id]
+    top = max(y for _, y in ring)
+    left = 0 if ".".join(line_id.split(".")[:2]) in ("back.outer", "back.lining") else min(x for x, _ in ring)
+    return [[top - y, x - left] for x, y in ring]
+
+
+def spreads() -> list[Spread]:
+    """Every cloth with what lies on it."""
+    lines = items()
+    return [
+        Spread(
+            pattern="example-jacket",
+            cloth=cloth["name"],
+            ways=cloth["ways"],
+            naps=cloth["asked_naps"],
+            widths_mm=cloth["widths_mm"],
+            sizes=SIZES,
+            sets=SETS[cloth["name"]],
+            rows={
+                line["id"]: Row(
+                    mode=line["mode"],
+                    count=line["count"],
+                    outlines={size: outline_for_lay(line["id"], size) for size in SIZES},
+                )
+                for line in lines
+                if line["cloth"] == cloth["name"]
+            },
+        )
+        for cloth in CLOTHS
+    ]
+
+
+ASK, NEVER = {"when": [], "nap": "ask"}, {"when": [], "nap": "never"}
+WOVEN = {"when": [], "kinds": ["woven"]}
+CLOTHS: list[Json] = [
+    {"name": "outer", "title": "Outer cloth", "kinds": ["woven", "knit"], "usual_width_mm": 1400,
+     "widths_mm": WIDTHS, "ways": ["folded", "flat"], "nap": [{"when": [KNIT], "nap": "always"}, ASK],
+     "kind_cases": [{"when": [KNIT], "kinds": ["knit"]}, WOVEN], "asked_naps": ["with", "without"]},
+    {"name": "lining", "title": "Lining", "kinds": ["woven"], "usual_width_mm": 1400,
+     "widths_mm": WIDTHS, "ways": ["folded", "flat"], "nap": [ASK], "kind_cases": [WOVEN],
+     "asked_naps": ["with", "without"]},
+    {"name": "interfacing", "title": "Fusible interfacing", "kinds": ["interfacing"], "usual_width_mm": 900,
+     "widths_mm": [900], "ways": ["folded", "flat"], "nap": [NEVER],
+     "kind_cases": [{"when": [], "kinds": ["interfacing"]}], "asked_naps": ["without"]},
+]  # fmt: skip
 
 
 DRAWN = "92"
@@ -211,7 +259,7 @@ def choice(name: str, title: str, default: str, alternatives: list[Json], **more
     """A choice with its alternatives."""
     return {
         "name": name, "title": title, "default": default, "steps_only": False, "asked_when": [],
-        "alternatives": [{"difficulty": 0, "minutes": 0} | one for one in alternatives],
+        "about": "", "alternatives": [{"difficulty": 0, "minutes": 0, "about": ""} | one for one in alternatives],
     } | more  # fmt: skip
 
 
@@ -225,7 +273,7 @@ def make() -> Json:
     per_size = {size: body(size) for size in SIZES}
     ages = ["6 months", "9 months", "12 months", "18 months", "2 years", "3 years", "4 years", "5 years", "6 years"]
     return {
-        "format": 1,
+        "format": 2,
         "pattern": "example-jacket",
         "name": "Example jacket",
         "summary": "A lined little jacket, made up for trying things out.",
@@ -244,9 +292,10 @@ def make() -> Json:
         },
         "choices": [
             choice("length", "Length", "hip", [
-                {"name": "waist", "title": "To the waist, with a band", "difficulty": 1, "minutes": 40},
-                {"name": "hip", "title": "To the hip"},
-            ]),
+                {"name": "waist", "title": "To the waist, with a band", "difficulty": 1, "minutes": 40,
+                 "about": "A band with elastic ends it at the waist."},
+                {"name": "hip", "title": "To the hip", "about": "A straight hem ends it at the hip."},
+            ], about="How long the body of the jacket is."),
             choice("sleeves", "Sleeves", "long", [
                 {"name": "none", "title": "None"},
                 {"name": "long", "title": "Set in, long", "difficulty": 1, "minutes": 60},
@@ -263,6 +312,14 @@ def make() -> Json:
                 {"name": "plain", "title": "None"},
                 {"name": "stitched", "title": "Along all edges", "minutes": 20},
             ], steps_only=True),
+            choice("cloth", "Cloth", "woven", [
+                {"name": "woven", "title": "Woven"},
+                {"name": "knit", "title": "Sweat knit", "minutes": -20, "about": "Laid all one way, as knits are."},
+            ]),
+            choice("overlap", "Overlap", "left-over-right", [
+                {"name": "left-over-right", "title": "Left over right, as worn"},
+                {"name": "right-over-left", "title": "Right over left, as worn"},
+            ], steps_only=True),
         ],
         "rules": [
             rule([POCKETS], needs=[HIP], because="Patch pockets need the hip length."),
@@ -272,40 +329,12 @@ def make() -> Json:
             rule([{"sleeves": ["none"], "size": ["68", "74"]}],
                  advice="Babies' shoulders cool quickly: long sleeves are kinder up to size 74."),
         ],
-        "cloths": [
-            {"name": "outer", "title": "Outer cloth", "kinds": ["woven"], "usual_width_mm": 1400,
-             "widths_mm": WIDTHS, "ways": ["folded", "flat"], "one_way": False},
-            {"name": "lining", "title": "Lining", "kinds": ["woven"], "usual_width_mm": 1400,
-             "widths_mm": WIDTHS, "ways": ["folded", "flat"], "one_way": False},
-            {"name": "interfacing", "title": "Fusible interfacing", "kinds": ["interfacing"], "usual_width_mm": 900,
-             "widths_mm": [900], "ways": ["folded", "flat"], "one_way": False},
-        ],
+        "cloths": [{key: value for key, value in cloth.items() if key != "asked_naps"} for cloth in CLOTHS],
         "items": items(),
         "sets": SETS,
-        "lays": {cloth: lays(cloth, WIDTHS if cloth != "interfacing" else [900]) for cloth in SETS},
-        "finished": [
-            {"name": "chest", "title": "Chest, finished", "body": "chest", "ease_mm": {"woven": [60, 140]},
-             "cases": [{"when": [], "mm": {s: 4 * (per_size[s]["chest"] // 4) + 92.4 for s in SIZES}}]},
-            {"name": "back-length", "title": "Back length", "body": None, "ease_mm": {},
-             "cases": [{"when": [HIP], "mm": {s: int(s) * 4 - 38.0 for s in SIZES}},
-                       {"when": [WAIST], "mm": {s: round(int(s) * 2.48 + 12.0, 1) for s in SIZES}}]},
-            {"name": "sleeve", "title": "Sleeve length", "body": None, "ease_mm": {},
-             "cases": [{"when": [LONG], "mm": {s: int(s) * 3 + 40.0 for s in SIZES}}]},
-        ],
-        "notions": [
-            {"name": "closure", "title": "Buttons, 13 mm, or snaps", "kinds": ["button", "snap"], "width_mm": None,
-             "diameter_mm": 13, "count": 5, "tabled_count": {"68": 4, "74": 4}, "tabled_mm": {}, "rule": None,
-             "when": [], "edge_cases": []},
-            {"name": "waist-elastic", "title": "Elastic, 20 mm wide", "kinds": ["elastic"], "width_mm": 20,
-             "diameter_mm": None, "count": None, "tabled_count": {}, "tabled_mm": {"86": 470, "92": 480},
-             "rule": {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20},
-             "when": [WAIST],
-             "edge_cases": [{"when": [WAIST], "mm": {s: per_size[s]["chest"] + 140.0 for s in SIZES}}]},
-            {"name": "hem-tape", "title": "Hem tape, 12 mm", "kinds": ["ribbon"], "width_mm": 12, "diameter_mm": None,
-             "count": None, "tabled_count": {}, "tabled_mm": {},
-             "rule": {"take": "edge", "times": 2, "factor": 1, "plus_mm": 30}, "when": [HIP],
-             "edge_cases": [{"when": [HIP], "mm": {s: per_size[s]["chest"] / 2 + 70.5 for s in SIZES}}]},
-        ],
+        "lays": {spread.cloth: published(spread) for spread in spreads()},
+        "finished": finished(per_size),
+        "notions": notions(per_size),
         "outlines": {line["id"]: {s: blocks(s)[line["id"]] for s in SIZES} for line in items()},
         "drawing": drawing(),
         "steps": [
@@ -317,13 +346,97 @@ def make() -> Json:
         ],
         "introduction_html": "<p>Wash the cloth first.</p>",
         "cautions": ["elastic", "small-parts"],
+        "label": "Thistle Quay",
+        "currency": "EUR",
+        "sale": {"price": "8.50", "free": False, "checkout": "https://checkout.example/example-jacket",
+                 "download": None, "formats": ["A4 pages", "A0 sheet"], "languages": ["en"]},
+        "photographs": [],
     }  # fmt: skip
 
 
+def part(words: str, times: int, mm: dict[str, float], view: str, line: Points) -> Json:
+    """One part of a length: an edge with its length (one time) and where it is in the drawing."""
+    return {"words": words, "times": times, "mm": mm, "trace": {"view": view, "line": line}}
+
+
+def case(when: list[Json], *parts: Json) -> Json:
+    """A length with its parts, of which it is the sum."""
+    mm = {size: round(sum(one["mm"][size] * one["times"] for one in parts), 1) for size in SIZES}
+    return {"when": when, "mm": mm, "parts": list(parts)}
+
+
+def finished(per_size: dict[str, dict[str, int]]) -> list[Json]:
+    """Finished measurements with the edges they are the sum of."""
+    wide, high = body(DRAWN)["chest"] // 4 + 35, int(DRAWN) * 4
+    arm = high - wide * 9 // 10
+    quarter = {s: float(per_size[s]["chest"] // 4) for s in SIZES}
+    chest = case(
+        [],
+        part("Front, straight from front edge to underarm", 2, {s: mm + 28.2 for s, mm in quarter.items()}, "front",
+             [[-wide, arm], [0, arm]]),
+        part("Back, straight from centre to underarm", 2, {s: mm + 18.0 for s, mm in quarter.items()}, "back",
+             [[-wide, arm], [0, arm]]),
+    )  # fmt: skip
+    down = [[0, high - 18], [0, high - high * 62 // 100]]
+    return [
+        {"name": "chest", "title": "Chest, finished", "body": "chest",
+         "ease_mm": {"woven": [60, 140], "knit": [20, 110]}, "cases": [chest]},
+        {"name": "back-length", "title": "Back length", "body": None, "ease_mm": {}, "cases": [
+            case([HIP], part("Back, edge centre", 1, {s: int(s) * 4 - 38.0 for s in SIZES}, "back",
+                             [[0, high - 18], [0, 0]])),
+            case([WAIST], part("Back, edge centre", 1, {s: round(int(s) * 2.48 + 12.0, 1) for s in SIZES}, "back",
+                               down)),
+        ]},
+        {"name": "sleeve", "title": "Sleeve length", "body": None, "ease_mm": {}, "cases": [
+            case([LONG], part("Sleeve, straight from crown to end", 1, {s: int(s) * 3 + 40.0 for s in SIZES}, "front",
+                              [[-(wide - 22), high - 22], [-(wide + 118), 113]])),
+        ]},
+    ]  # fmt: skip
+
+
+def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
+    """Buttons, elastic, tape; one of each way in which an amount comes about."""
+    wide = body(DRAWN)["chest"] // 4 + 35
+    bare = {"width_mm": None, "diameter_mm": None, "count": None, "tabled_count": {}, "tabled_mm": {}, "rule": None,
+            "when": [], "edge_cases": [], "thickness_mm": None, "needs": "", "carried_by": None}  # fmt: skip
+    hem = case(
+        [HIP],
+        part("Front, edge hem", 1, {s: per_size[s]["chest"] / 4 + 35.5 for s in SIZES}, "front", [[-wide, 0], [0, 0]]),
+        part("Back, edge hem", 1, {s: per_size[s]["chest"] / 4 + 35.0 for s in SIZES}, "back", [[-wide, 0], [0, 0]]),
+    )
+    return [
+        bare | {"name": "closure", "title": "Buttons, 13 mm, or snaps", "kinds": ["button", "snap"], "diameter_mm": 13,
+                "thickness_mm": 3, "count": 5, "tabled_count": {"68": 4, "74": 4},
+                "needs": "A square of firm cloth behind each snap."},
+        bare | {"name": "waist-elastic", "title": "Elastic, 20 mm wide", "kinds": ["elastic"], "width_mm": 20,
+                "tabled_mm": {"86": 470, "92": 480}, "when": [WAIST],
+                "rule": {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20}},
+        bare | {"name": "hem-tape", "title": "Hem tape, 12 mm", "kinds": ["ribbon"], "width_mm": 12, "when": [HIP],
+                "rule": {"take": "edge", "times": 2, "factor": 1, "plus_mm": 30}, "edge_cases": [hem]},
+        bare | {"name": "thread", "title": "Thread, reels of 200 m", "kinds": ["thread"], "count": 1},
+    ]  # fmt: skip
+
+
+def lays_beside() -> dict[str, Json]:
+    """The lay files, by `<cloth>.<way>.<size>`."""
+    return {key: made for spread in spreads() for key, made in lay_files(spread).items()}
+
+
 def text() -> str:
-    """The file's text, the same each time."""
+    """The sheet's text, the same each time."""
     return json.dumps(make(), sort_keys=True, indent=1, ensure_ascii=False) + "\n"
+
+
+def lays_text() -> str:
+    """The lay files' text, one a line, the same each time."""
+    lines = [f"{json.dumps(key)}:{_short(made)}" for key, made in sorted(lays_beside().items())]
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+def _short(value: Json) -> str:
+    return json.dumps(value, sort_keys=True, separators=(",", ":"))
 
 
 if __name__ == "__main__":
     PATH.write_text(text(), encoding="utf-8")
+    LAYS_PATH.write_text(lays_text(), encoding="utf-8")
