@@ -17,6 +17,7 @@ DrawnLine = Literal["stitching", "cutting"]
 Mode = Literal["single", "pair", "fold"]
 Grain = Literal["lengthwise", "crosswise", "bias"]
 Face = Literal["up", "down"]
+Nap = Literal["ask", "always", "never"]
 ChoiceSet = Mapping[str, str]
 """What was chosen: choice name to alternative name; choices that are not asked are absent."""
 
@@ -30,10 +31,14 @@ ALWAYS: Condition = ()
 
 @dataclass(frozen=True, kw_only=True)
 class Alternative:
-    """One alternative of a choice; what it adds to difficulty (steps of 1–5) and sewing time (minutes)."""
+    """One alternative of a choice; what it adds to difficulty (steps of 1–5) and sewing time (minutes).
+
+    `about` is a sentence or two for the page that explains the choice, plain text.
+    """
 
     name: str
     title: str
+    about: str = ""
     difficulty: int = 0
     minutes: int = 0
 
@@ -44,6 +49,7 @@ class Choice:
 
     name: str
     title: str
+    about: str = ""
     default: str
     alternatives: tuple[Alternative, ...]
     asked_when: Condition = ALWAYS
@@ -63,8 +69,28 @@ class Rule:
 
 
 @dataclass(frozen=True, kw_only=True)
+class NapCase:
+    """Whether a cloth is laid with nap: `always`, `never` (turning is allowed and nobody asks), or the buyer says."""
+
+    nap: Nap
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class KindCase:
+    """Which kinds of cloth (woven, knit, interfacing) are meant where the condition holds."""
+
+    kinds: tuple[str, ...]
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
 class Cloth:
-    """A cloth by garment part (outer, lining, interfacing). Widths are the bolt's, in mm; first way is the default."""
+    """A cloth by garment part (outer, lining, interfacing). Widths are the bolt's, in mm; first way is the default.
+
+    `kinds` are all kinds it can be; `kind_cases` say which are meant with which choices. Of `nap` and `kind_cases`
+    the first case that holds is taken; the last case of `nap` always holds.
+    """
 
     name: str
     title: str
@@ -72,7 +98,8 @@ class Cloth:
     usual_width_mm: float
     widths_mm: tuple[float, ...]
     ways: tuple[str, ...]
-    one_way: bool = False
+    nap: tuple[NapCase, ...] = (NapCase(nap="ask"),)
+    kind_cases: tuple[KindCase, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -117,11 +144,23 @@ class CutEntry:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Carried:
+    """What a copy carries where the condition holds (`buttonholes`, `buttons`)."""
+
+    what: str
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
 class Copy:
-    """One copy of a pair with what it carries of its own (`wearers-left` carries buttonholes)."""
+    """One copy of a pair, named by the wearer, with what it carries of its own (`wearers-left` carries buttonholes).
+
+    `drawn` is True for a copy that comes out as the outline is drawn, face up; its opposite is the mirror image.
+    """
 
     name: str
-    carries: tuple[str, ...] = ()
+    carries: tuple[Carried, ...] = ()
+    drawn: bool = False
     when: Condition = ALWAYS
 
 
@@ -265,7 +304,10 @@ class EdgeRule:
 
 @dataclass(frozen=True, kw_only=True)
 class Notion:
-    """Something to buy besides cloth. Tabled figures (per size) win over the rule; `kinds` with two: either."""
+    """Something to buy besides cloth. Tabled figures (per size) win over the rule; `kinds` with two: either.
+
+    `thickness_mm` is a button's; `needs` is a plain sentence on what else it takes (a backing, a tool).
+    """
 
     name: str
     title: str
@@ -278,6 +320,8 @@ class Notion:
     count: int | None = None
     tabled_count: Mapping[str, int] = field(default_factory=dict)
     carried_by: str | None = None
+    thickness_mm: float | None = None
+    needs: str = ""
     when: Condition = ALWAYS
 
 
@@ -322,6 +366,41 @@ class BodyChart:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Sale:
+    """How the pattern can be had: for a price at the checkout, or free with a file of the folder to fetch.
+
+    `price` is an amount in the shop's currency as it is printed; `download` is a path inside the pattern's folder.
+    """
+
+    price: str | None = None
+    free: bool = False
+    checkout: str | None = None
+    download: str | None = None
+    formats: tuple[str, ...] = ()
+    languages: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Photograph:
+    """A photograph of a sewn garment: `file` inside the pattern's folder, `title` for those who can't see it."""
+
+    file: str
+    title: str
+    size: str | None = None
+    choices: ChoiceSet = field(default_factory=dict)
+    cloth: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shop:
+    """What the shop says for all patterns. `accent` is a colour as `#rrggbb`."""
+
+    label: str = ""
+    currency: str = "EUR"
+    accent: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class Pattern:
     """Everything a pattern folder says, and its body chart."""
 
@@ -348,3 +427,5 @@ class Pattern:
     drawing_back: tuple[DrawingPart, ...] = ()
     introduction: str = ""
     cautions: tuple[str, ...] = ()
+    sale: Sale | None = None
+    photographs: tuple[Photograph, ...] = ()

@@ -66,7 +66,7 @@ def test_outline_in_mm_with_y_up(oblong: Pattern) -> None:
 def test_roles(oblong: Pattern) -> None:
     opened = oblong.roles[0]
     assert opened.allowances_mm == {"centre": (Case(mm=20),)}
-    assert [copy.carries for copy in opened.copies] == [("buttonholes",), ("buttons",)]
+    assert [[one.what for one in copy.carries] for copy in opened.copies] == [["buttonholes"], ["buttons"]]
     assert opened.interfacing[0].copies == ("wearers-left",)
     assert [play.piece for play in opened.plays] == ["front", "back"]
 

@@ -107,8 +107,11 @@ class Book:
             if part is not None:
                 yield AS + role, part
 
-    def usual_allowance_mm(self, piece: str, edge_name: str) -> float:
-        """The allowance of an edge that says nothing: none where the piece is always cut with it on the fold."""
+    def usual_allowance_mm(self, piece: str, edge_name: str) -> float | None:
+        """The allowance of an edge that says nothing: 0 where the piece is always cut with it on the fold.
+
+        None where the pattern does not say any either.
+        """
         entries = [entry for _, part in self.sources(piece) for entry in part.cut]
         on_fold = bool(entries) and all(entry.mode == "fold" and entry.fold_edge == edge_name for entry in entries)
         return 0.0 if on_fold else self.document.allowance_mm

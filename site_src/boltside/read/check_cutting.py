@@ -47,11 +47,13 @@ def _constant_allowances(book: Book, piece: str) -> None:
         for path, _, cases in _layers(book, piece, edge.name):
             own = path[1] == piece
             values = {case.mm for case in cases or ()}
+            usual_mm = book.usual_allowance_mm(piece, edge.name)
+            usual = set() if usual_mm is None else {usual_mm}
             if own and cases and all(case.when is not None for case in cases):
-                values.add(book.usual_allowance_mm(piece, edge.name))
+                values |= usual
             if not own:
                 # A role that overrides what the piece says of itself makes the same edge vary with the role.
-                values |= {case.mm for case in edge.allowance_mm or ()} or {book.usual_allowance_mm(piece, edge.name)}
+                values |= {case.mm for case in edge.allowance_mm or ()} or usual
             if len(values) > 1:
                 book.note(
                     "varying-allowance",
@@ -109,8 +111,8 @@ def _folds_without_allowance(book: Book, piece: str) -> None:
 
 
 def _allowance_mm(
-    layers: list[tuple[Path, Condition, list[CaseDoc] | None]], chosen: dict[str, str], usual_mm: float
-) -> float:
+    layers: list[tuple[Path, Condition, list[CaseDoc] | None]], chosen: dict[str, str], usual_mm: float | None
+) -> float | None:
     """The allowance in this combination. An edge that only a cut-off makes is not among the layers: none is known."""
     for _, plays, cases in layers:
         if holds(plays, chosen):

@@ -44,7 +44,7 @@ def check_names(book: Book) -> None:
                 names.dotted((*path, "between", end), point, "point")
             if part_of_sum.line is not None:
                 names.dotted((*path, "line"), part_of_sum.line, "line")
-    carried = {one for part in it.pieces.values() for copy in part.copies.values() for one in copy.carries}
+    carried = {one.what for part in it.pieces.values() for copy in part.copies.values() for one in copy.carries}
     for at, notion in enumerate(it.notions):
         if notion.edge is not None:
             names.edge_part(("notions", at, "edge"), notion.edge.edge, notion.edge.start, notion.edge.stop)

@@ -23,6 +23,14 @@ NAME_PATTERN: Final = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 SIZE_PATTERN: Final = r"^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$"
 PIECE_PATTERN: Final = r"^(as:)?[a-z0-9]+(-[a-z0-9]+)*$"
 DOTTED_PATTERN: Final = r"^(as:)?[a-z0-9]+(-[a-z0-9]+)*\.[a-z0-9]+(-[a-z0-9]+)*$"
+PRICE_PATTERN: Final = r"^(0|[1-9][0-9]{0,5})\.[0-9]{2}$"
+LANGUAGE_PATTERN: Final = r"^[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2})?$"
+"""A language, a script and a country as BCP 47 joins them, the common part of it."""
+
+CURRENCY_PATTERN: Final = r"^[A-Z]{3}$"
+"""ISO 4217."""
+
+COLOUR_PATTERN: Final = r"^#[0-9A-Fa-f]{6}$"
 
 NAME_LENGTH_MAX: Final = 60
 TEXT_LENGTH_MAX: Final = 2_000
@@ -40,6 +48,21 @@ def _listed(value: Any) -> Any:
 def _cases(value: Any) -> Any:
     """A number stands for one case that always holds."""
     return [{"mm": value}] if isinstance(value, int | float | str) else value
+
+
+def _nap_cases(value: Any) -> Any:
+    """A word stands for one case that always holds."""
+    return [{"nap": value}] if isinstance(value, str) else value
+
+
+def _kind_case(value: Any) -> Any:
+    """A word in the list of kinds stands for a case of its own; `make` puts such words together."""
+    return {"kinds": [value]} if isinstance(value, str) else value
+
+
+def _carried(value: Any) -> Any:
+    """`buttonholes` stands for `{what: buttonholes}`."""
+    return {"what": value} if isinstance(value, str) else value
 
 
 def _edge_part(value: Any) -> Any:
@@ -81,6 +104,7 @@ class AlternativeDoc(Part):
     """One alternative of a choice."""
 
     title: Text
+    about: Text | None = None
     difficulty: Annotated[int, Field(ge=-4, le=4)] = 0
     minutes: Annotated[int, Field(ge=-MINUTES_MAX, le=MINUTES_MAX)] = 0
 
@@ -89,6 +113,7 @@ class ChoiceDoc(Part):
     """A question put to the buyer."""
 
     title: Text
+    about: Text | None = None
     default: Word
     alternatives: Annotated[dict[Name, AlternativeDoc], Field(min_length=2)]
     asked_when: AnyOf | None = None
@@ -106,15 +131,29 @@ class RuleDoc(Part):
     because: Text | None = None
 
 
+class NapCaseDoc(Part):
+    """One case of how a cloth is laid."""
+
+    nap: Literal["ask", "always", "never"]
+    when: AnyOf | None = None
+
+
+class KindCaseDoc(Part):
+    """One case of which kinds of cloth are meant."""
+
+    kinds: Annotated[list[Literal["woven", "knit", "interfacing"]], Field(min_length=1)]
+    when: AnyOf | None = None
+
+
 class ClothDoc(Part):
     """A cloth by garment part."""
 
     title: Text
-    kinds: Annotated[list[Literal["woven", "knit", "interfacing"]], Field(min_length=1)]
+    kinds: Annotated[list[Annotated[KindCaseDoc, BeforeValidator(_kind_case)]], Field(min_length=1)]
     usual_width_mm: Length
     widths_mm: Annotated[list[Length], Field(min_length=1)]
     ways: Annotated[list[Literal["folded", "flat"]], Field(min_length=1, max_length=2)]
-    one_way: bool = False
+    nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1)] | None = None
 
 
 class RolePlayDoc(Part):
@@ -164,10 +203,18 @@ class CutDoc(Part):
     when: AnyOf | None = None
 
 
+class CarriedDoc(Part):
+    """Something that a copy carries, and when."""
+
+    what: Name
+    when: AnyOf | None = None
+
+
 class CopyDoc(Part):
     """What one copy of a pair has of its own."""
 
-    carries: Annotated[list[Name], Field(min_length=1)] = []
+    carries: Annotated[list[Annotated[CarriedDoc, BeforeValidator(_carried)]], Field(min_length=1)] = []
+    drawn: bool = False
     when: AnyOf | None = None
 
 
@@ -265,6 +312,8 @@ class NotionDoc(Part):
     kind: Annotated[list[NotionKind], BeforeValidator(_listed), Field(min_length=1)]
     width_mm: Length | None = None
     diameter_mm: Length | None = None
+    thickness_mm: Length | None = None
+    needs: Text | None = None
     edge: EdgePartOrWord | None = None
     rule: NotionRuleDoc | None = None
     tabled_mm: dict[Word, Length] = {}
@@ -300,6 +349,27 @@ class DrawingDoc(Part):
     back: list[DrawingPartDoc] = []
 
 
+class SaleDoc(Part):
+    """How the pattern can be had."""
+
+    price: Annotated[str, StringConstraints(strict=True, pattern=PRICE_PATTERN)] | None = None
+    free: bool = False
+    checkout: StrictStr | None = None
+    download: StrictStr | None = None
+    formats: list[Text] = []
+    languages: list[Annotated[str, StringConstraints(strict=True, pattern=LANGUAGE_PATTERN)]] = []
+
+
+class PhotographDoc(Part):
+    """A photograph of a sewn garment."""
+
+    file: StrictStr
+    title: Text
+    size: Word | None = None
+    choices: dict[Name, Word] = {}
+    cloth: Text | None = None
+
+
 class PatternDoc(Part):
     """The whole of pattern.yaml."""
 
@@ -314,7 +384,7 @@ class PatternDoc(Part):
     sizes: Annotated[list[SizeName], Field(min_length=1)]
     size_by: Annotated[list[Name], Field(min_length=1)]
     drawn: Side
-    allowance_mm: Allowance
+    allowance_mm: Allowance | None = None
     cautions: list[Literal["small-parts", "cords", "sleepwear", "elastic"]] = []
     choices: dict[Name, ChoiceDoc] = {}
     rules: list[RuleDoc] = []
@@ -325,3 +395,14 @@ class PatternDoc(Part):
     measurements: list[MeasurementDoc] = []
     notions: list[NotionDoc] = []
     drawing: DrawingDoc = DrawingDoc()
+    sale: SaleDoc | None = None
+    photographs: list[PhotographDoc] = []
+
+
+class ShopDoc(Part):
+    """The whole of shop.yaml."""
+
+    boltside: Literal[1]
+    label: Annotated[str, StringConstraints(strict=True, min_length=1, max_length=NAME_LENGTH_MAX)]
+    currency: Annotated[str, StringConstraints(strict=True, pattern=CURRENCY_PATTERN)] = "EUR"
+    accent: Annotated[str, StringConstraints(strict=True, pattern=COLOUR_PATTERN)] | None = None

@@ -35,15 +35,18 @@ def _field(model: type[BaseModel], key: str) -> FieldInfo | None:
     return None
 
 
-def field_at(path: Path) -> FieldInfo | None:
-    """What the model around this path says of its last key; None where the document has nothing."""
-    model = model_of(annotation_at(path[:-1]))
+def field_at(path: Path, whole: type[BaseModel] = PatternDoc) -> FieldInfo | None:
+    """What the model around this path says of its last key; None where the document has nothing.
+
+    Here and below, `whole` is the type of the whole document.
+    """
+    model = model_of(annotation_at(path[:-1], whole))
     return _field(model, str(path[-1])) if model is not None else None
 
 
-def annotation_at(path: Path) -> Any:
+def annotation_at(path: Path, whole: type[BaseModel] = PatternDoc) -> Any:
     """The type of the value at this path; None where the document has nothing."""
-    annotation: Any = PatternDoc
+    annotation: Any = whole
     for step in path:
         model = model_of(annotation)
         bare = _bare(annotation)
@@ -59,10 +62,10 @@ def annotation_at(path: Path) -> Any:
     return annotation
 
 
-def bounds_at(path: Path) -> Bounds | None:
+def bounds_at(path: Path, whole: type[BaseModel] = PatternDoc) -> Bounds | None:
     """From where to where the number at this path may be; None where there is no number with bounds."""
-    annotation = annotation_at(path)
-    field = field_at(path) if path else None
+    annotation = annotation_at(path, whole)
+    field = field_at(path, whole) if path else None
     said: list[Any] = list(field.metadata) if field is not None else []
     while _bare(annotation) is not annotation:
         if get_origin(annotation) is Annotated:
@@ -82,7 +85,7 @@ def bounds_at(path: Path) -> Bounds | None:
     )
 
 
-def keys_at(path: Path) -> list[str]:
+def keys_at(path: Path, whole: type[BaseModel] = PatternDoc) -> list[str]:
     """The keys that may stand in the mapping at this path, as the file writes them."""
-    model = model_of(annotation_at(path))
+    model = model_of(annotation_at(path, whole))
     return [field.alias or name for name, field in model.model_fields.items()] if model is not None else []

@@ -9,6 +9,7 @@ from boltside.pattern import (
     Alternative,
     Between,
     BodyChart,
+    Carried,
     Case,
     Choice,
     Cloth,
@@ -20,21 +21,27 @@ from boltside.pattern import (
     EdgePart,
     EdgeRule,
     Interfacing,
+    KindCase,
     LinePart,
     Measurement,
+    NapCase,
     Notion,
     Pattern,
+    Photograph,
     Piece,
     RingRule,
     RolePart,
     RolePlay,
     Rule,
+    Sale,
     Seam,
     Step,
 )
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
 from boltside.read.combinations import condition
+
+INTERFACING = "interfacing"
 
 
 def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
@@ -64,6 +71,8 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         drawing_back=tuple(_drawing(one) for one in it.drawing.back),
         introduction=book.introduction,
         cautions=tuple(it.cautions),
+        sale=_sale(it.sale) if it.sale is not None else None,
+        photographs=tuple(_photograph(one) for one in it.photographs),
     )
 
 
@@ -71,11 +80,18 @@ def _choice(name: str, one: doc.ChoiceDoc) -> Choice:
     return Choice(
         name=name,
         title=one.title,
+        about=one.about or "",
         default=one.default,
         asked_when=condition(one.asked_when),
         steps_only=one.steps_only,
         alternatives=tuple(
-            Alternative(name=word, title=part.title, difficulty=part.difficulty, minutes=part.minutes)
+            Alternative(
+                name=word,
+                title=part.title,
+                about=part.about or "",
+                difficulty=part.difficulty,
+                minutes=part.minutes,
+            )
             for word, part in one.alternatives.items()
         ),
     )
@@ -93,15 +109,32 @@ def _rule(one: doc.RuleDoc) -> Rule:
 
 
 def _cloth(name: str, one: doc.ClothDoc) -> Cloth:
+    kinds = tuple(dict.fromkeys(word for case in one.kinds for word in case.kinds))
     return Cloth(
         name=name,
         title=one.title,
-        kinds=tuple(one.kinds),
+        kinds=kinds,
         usual_width_mm=one.usual_width_mm,
         widths_mm=tuple(sorted(one.widths_mm)),
         ways=tuple(one.ways),
-        one_way=one.one_way,
+        nap=_nap(one.nap, kinds),
+        kind_cases=_kind_cases(one.kinds, kinds),
     )
+
+
+def _nap(cases: Sequence[doc.NapCaseDoc] | None, kinds: tuple[str, ...]) -> tuple[NapCase, ...]:
+    """The cases, completed so that the last one always holds."""
+    if cases is None:
+        return (NapCase(nap="never" if kinds == (INTERFACING,) else "ask"),)
+    made = [NapCase(nap=one.nap, when=condition(one.when)) for one in cases]
+    return tuple(made) if made[-1].when == ALWAYS else (*made, NapCase(nap="ask"))
+
+
+def _kind_cases(cases: Sequence[doc.KindCaseDoc], kinds: tuple[str, ...]) -> tuple[KindCase, ...]:
+    """The cases; plain words are one case that always holds."""
+    if all(one.when is None for one in cases):
+        return (KindCase(kinds=kinds),)
+    return tuple(KindCase(kinds=tuple(one.kinds), when=condition(one.when)) for one in cases)
 
 
 def _cases(cases: Sequence[doc.CaseDoc] | None, otherwise_mm: float | None) -> tuple[Case, ...]:
@@ -151,7 +184,7 @@ def _piece(book: Book, name: str, one: doc.PieceDoc) -> Piece:
     )
 
 
-def _cut_offs(part: doc.PieceDoc, usual_mm: float) -> tuple[CutOff, ...]:
+def _cut_offs(part: doc.PieceDoc, usual_mm: float | None) -> tuple[CutOff, ...]:
     return tuple(
         CutOff(
             line=one.line,
@@ -180,7 +213,13 @@ def _cut(part: doc.PieceDoc) -> tuple[CutEntry, ...]:
 
 def _copies(part: doc.PieceDoc) -> tuple[Copy, ...]:
     return tuple(
-        Copy(name=name, carries=tuple(one.carries), when=condition(one.when)) for name, one in part.copies.items()
+        Copy(
+            name=name,
+            carries=tuple(Carried(what=thing.what, when=condition(thing.when)) for thing in one.carries),
+            drawn=one.drawn,
+            when=condition(one.when),
+        )
+        for name, one in part.copies.items()
     )
 
 
@@ -253,6 +292,8 @@ def _notion(one: doc.NotionDoc) -> Notion:
         count=one.count,
         tabled_count=dict(one.tabled_count),
         carried_by=one.carried_by,
+        thickness_mm=one.thickness_mm,
+        needs=one.needs or "",
         when=condition(one.when),
     )
 
@@ -280,3 +321,18 @@ def _drawing(one: doc.DrawingPartDoc) -> DrawingPart:
         both_sides=one.both_sides,
         when=condition(one.when),
     )
+
+
+def _sale(one: doc.SaleDoc) -> Sale:
+    return Sale(
+        price=one.price,
+        free=one.free,
+        checkout=one.checkout,
+        download=one.download,
+        formats=tuple(one.formats),
+        languages=tuple(one.languages),
+    )
+
+
+def _photograph(one: doc.PhotographDoc) -> Photograph:
+    return Photograph(file=one.file, title=one.title, size=one.size, choices=dict(one.choices), cloth=one.cloth)

@@ -8,23 +8,30 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from boltside.read.collect import Problems, listed, meant, nearest, quoted
 from boltside.read.document import (
+    COLOUR_PATTERN,
+    CURRENCY_PATTERN,
     DOTTED_PATTERN,
+    LANGUAGE_PATTERN,
     NAME_LENGTH_MAX,
     NAME_PATTERN,
     PIECE_PATTERN,
+    PRICE_PATTERN,
     SIZE_PATTERN,
     PatternDoc,
+    ShopDoc,
 )
 from boltside.read.document_path import annotation_at, bounds_at, field_at, keys_at, model_of
 from boltside.read.meant_number import mend_of_number, mend_of_text
 from boltside.read.yaml_tree import Path, Tree, has
+
+Document = TypeVar("Document", bound=BaseModel)
 
 ROUNDS_MAX = 50
 """Each round takes out at least one part that does not fit; a file with more layers of slips is given up."""
@@ -47,6 +54,10 @@ EXPECTED_SHAPES = {
     SIZE_PATTERN: "one word of letters and digits, like `92`",
     PIECE_PATTERN: "a piece's name like `front`, or `as:` and a role",
     DOTTED_PATTERN: "a piece and a name with a dot between, like `front.neck`",
+    PRICE_PATTERN: "an amount with two decimals and without the currency, like `8.50`",
+    LANGUAGE_PATTERN: "the short word of a language, like `en` or `pt-BR`",
+    CURRENCY_PATTERN: "the three letters of a currency, like `EUR`",
+    COLOUR_PATTERN: "a colour as `#` and six digits from 0 to f, like `#2f5d62`",
 }
 
 EXPECTED_TYPES = {
@@ -95,17 +106,28 @@ def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
     Arguments: `name` is the file as problems name it. The tree is used up: the one in the answer takes its place.
     """
     checked = Checked(None, tree, set())
+    checked.document = _fitted(PatternDoc, checked, name, problems)
+    return checked
+
+
+def check_shop_document(tree: Tree, name: str, problems: Problems) -> ShopDoc | None:
+    """The tree as shop.yaml, or None; every mismatch is noted. Arguments as for `check_document`."""
+    return _fitted(ShopDoc, Checked(None, tree, set()), name, problems)
+
+
+def _fitted(whole: type[Document], checked: Checked, name: str, problems: Problems) -> Document | None:
+    """What of the tree fits the document's type; the parts that do not are noted in `checked` and taken out."""
+    tree = checked.tree
     for _ in range(ROUNDS_MAX):
         try:
-            checked.document = PatternDoc.model_validate(tree.data)
-            return checked
+            return whole.model_validate(tree.data)
         except ValidationError as error:
             doomed: set[Path] = set()
             details = error.errors(include_url=False)
             misspelt = {
                 (*path[:-1], near)
                 for path, _ in (_resolve(tree.data, tuple(one["loc"])) for one in details if one["type"] == EXTRA)
-                if (near := nearest(str(path[-1]), keys_at(path[:-1]))) is not None
+                if (near := nearest(str(path[-1]), keys_at(path[:-1], whole))) is not None
                 and tree.real((*path[:-1], near)) == path[:-1]
             }
             checked.broken |= misspelt
@@ -117,20 +139,20 @@ def check_document(tree: Tree, name: str, problems: Problems) -> Checked:
                 # A missing key that is there, only misspelt, is no news either.
                 missing_is_news = missing is None or (*path, missing) not in misspelt
                 if missing_is_news and not shortened:
-                    _report(detail, path, missing, tree, name, problems)
-                part = _removable(tree.data, path if missing is None else (*path, missing))
+                    _report(detail, path, missing, tree, name, problems, whole)
+                part = _removable(tree.data, path if missing is None else (*path, missing), whole)
                 if part is None:
                     hopeless = True
                 else:
                     doomed.add(part)
             if hopeless:
-                return checked
+                return None
             # Last first, so that positions in lists stay true while parts are taken out.
             for part in sorted(
                 doomed, key=lambda one: [(isinstance(step, int), str(step).zfill(9)) for step in one], reverse=True
             ):
                 _take_out(tree, part, checked.broken)
-    return checked
+    return None
 
 
 def _resolve(data: Any, loc: tuple[str | int, ...]) -> tuple[Path, str | None]:
@@ -150,7 +172,15 @@ def _resolve(data: Any, loc: tuple[str | int, ...]) -> tuple[Path, str | None]:
     return tuple(path), missing
 
 
-def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, name: str, problems: Problems) -> None:
+def _report(
+    detail: ErrorDetails,
+    path: Path,
+    missing: str | None,
+    tree: Tree,
+    name: str,
+    problems: Problems,
+    whole: type[BaseModel],
+) -> None:
     kind = detail["type"]
     context: dict[str, Any] = detail.get("ctx") or {}
     place = tree.value_place(path)
@@ -159,7 +189,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
         place = tree.key_place(path)
     seen = quoted(path[-1]) if is_key else _said(detail["input"])
     if kind == EXTRA:
-        known = keys_at(path[:-1])
+        known = keys_at(path[:-1], whole)
         key = str(path[-1])
         problems.add(
             "unknown-key",
@@ -167,7 +197,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
             tree.key_place(path),
             seen=f"the key {quoted(key)}",
             expected=f"one of {listed(known)}",
-            mend=_split_number(path, tree) or meant(key, known, "delete it"),
+            mend=_split_number(path, tree, whole) or meant(key, known, "delete it"),
         )
     elif kind == "missing":
         key = missing or "?"
@@ -189,7 +219,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
             mend = f'put it in quotes: "{str(detail["input"]).lower()}"'
         elif kind in ("float_type", "int_type") and _is_number(detail["input"]):
             mend = "take the quotes away"
-        elif isinstance(detail["input"], str) and (bounds := bounds_at(detail["loc"])) is not None:
+        elif isinstance(detail["input"], str) and (bounds := bounds_at(detail["loc"], whole)) is not None:
             mend = mend_of_text(detail["input"], bounds) or mend
         problems.add("wrong-type", name, place, seen=seen, expected=wanted, mend=mend)
     elif kind == "string_pattern_mismatch":
@@ -213,7 +243,7 @@ def _report(detail: ErrorDetails, path: Path, missing: str | None, tree: Tree, n
             expected=("one of " if len(words) > 1 else "") + listed(words),
             mend=f"did you mean `{near}`?" if near else "write one of these" if len(words) > 1 else "write that",
         )
-    elif kind in OUT_OF_BOUNDS and (bounds := bounds_at(detail["loc"])) is not None:
+    elif kind in OUT_OF_BOUNDS and (bounds := bounds_at(detail["loc"], whole)) is not None:
         mend = mend_of_number(float(detail["input"]), bounds, str(next(one for one in path[::-1] if _is_word(one))))
         problems.add("wrong-value", name, place, seen=seen, expected=str(bounds), mend=mend)
     else:
@@ -226,7 +256,7 @@ def _is_word(step: str | int) -> bool:
     return isinstance(step, str)
 
 
-def _split_number(path: Path, tree: Tree) -> str | None:
+def _split_number(path: Path, tree: Tree, whole_document: type[BaseModel]) -> str | None:
     """The mend for `{allowance_mm: 10,5}`, where YAML takes the 5 for a key; None when it is something else."""
     holder = tree.data
     for step in path[:-1]:
@@ -236,7 +266,9 @@ def _split_number(path: Path, tree: Tree) -> str | None:
     if at == 0 or holder[path[-1]] is not None or not str(path[-1]).isdecimal():
         return None
     before, whole = str(keys[at - 1]), holder[keys[at - 1]]
-    bounds = bounds_at((*path[:-1], before)) or bounds_at((*path[:-1], before, 0, "mm"))
+    bounds = bounds_at((*path[:-1], before), whole_document) or bounds_at(
+        (*path[:-1], before, 0, "mm"), whole_document
+    )
     if isinstance(whole, bool) or not isinstance(whole, int) or bounds is None:
         return None
     mend = mend_of_text(f"{whole},{path[-1]}", bounds)
@@ -303,18 +335,18 @@ def _counted(kind: str, context: Mapping[str, Any]) -> str:
     return "another value"
 
 
-def _removable(data: Any, path: Path) -> Path | None:
+def _removable(data: Any, path: Path, whole: type[BaseModel]) -> Path | None:
     """The smallest part around this path that can be taken out, or None when the whole document hangs on it."""
     for at, step in enumerate(path):
-        if step in CONDITIONS and isinstance(step, str) and field_at(path[: at + 1]) is not None:
+        if step in CONDITIONS and isinstance(step, str) and field_at(path[: at + 1], whole) is not None:
             path = path[: at + 1]
             break
     for length in range(len(path), 0, -1):
         here = path[:length]
         if length == 1 and here[0] in STAND_INS:
             return here
-        holder_is_model = model_of(annotation_at(here[:-1])) is not None
-        field = field_at(here)
+        holder_is_model = model_of(annotation_at(here[:-1], whole)) is not None
+        field = field_at(here, whole)
         if not holder_is_model or field is None or not field.is_required():
             # An item of a list, an entry of a mapping, a key that the format does not have or does not demand.
             return here

@@ -14,6 +14,7 @@ SVG_BYTES_MAX = 20_000_000
 """Twelve sizes of thirty pieces, drawn with many nodes, are below 5 MB. Our choice."""
 
 STEPS_BYTES_MAX = 512_000
+SHOP_BYTES_MAX = 64_000
 CHART_BYTES_MAX = 512_000
 
 

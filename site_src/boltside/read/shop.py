@@ -1,0 +1,41 @@
+"""Reads `shop.yaml`: what the shop says for all its patterns. A shop without the file has no label and sells in euros."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Final
+
+from boltside.errors import Problem, ProblemsFound, in_order
+from boltside.pattern import Shop
+from boltside.read.collect import Problems
+from boltside.read.schema import check_shop_document
+from boltside.read.text_file import SHOP_BYTES_MAX, read_text, shown
+from boltside.read.yaml_tree import read_tree
+
+SHOP_FILE: Final = "shop.yaml"
+
+
+def read_shop(data_dir: Path) -> Shop:
+    """What `data_dir`/shop.yaml says.
+
+    Raises: `ProblemsFound` with everything that is wrong with the file.
+    """
+    shop, problems = examine_shop(data_dir)
+    if shop is None:
+        raise ProblemsFound(problems)
+    return shop
+
+
+def examine_shop(data_dir: Path) -> tuple[Shop | None, tuple[Problem, ...]]:
+    """The shop, or None when there is an error, and every problem."""
+    path = data_dir / SHOP_FILE
+    if not path.exists() and not path.is_symlink():
+        return Shop(), ()
+    problems = Problems()
+    name = shown(path)
+    text = read_text(path, data_dir, SHOP_BYTES_MAX, problems, "what the shop says for all patterns")
+    tree = read_tree(text, name, problems) if text is not None else None
+    document = check_shop_document(tree, name, problems) if tree is not None else None
+    if document is None or problems.errors:
+        return None, in_order(problems.found)
+    return Shop(label=document.label, currency=document.currency, accent=document.accent), in_order(problems.found)
