@@ -181,12 +181,23 @@ def drafts_used(results: Mapping[PlanKey, CoverPlan]) -> int:
     return sum(lay.quality == "draft" for lay in lays)
 
 
-def shop_sheets(data_dir: Path) -> list[dict[str, Any]]:
-    """The spec sheets of all patterns under `data_dir`, from stored lays alone.
+@dataclass(frozen=True, kw_only=True)
+class ShopPattern:
+    """What a shop needs of one pattern: its spec sheet; its lay files, for drawings, by their key
+    `<cloth>.<way>.<size>` (plain JSON, never a part of the sheet); and sentences for the designer that do not stop
+    a build."""
+
+    sheet: dict[str, Any]
+    lay_files: Mapping[str, dict[str, Any]]
+    warnings: tuple[str, ...] = ()
+
+
+def shop_sheets(data_dir: Path) -> list[ShopPattern]:
+    """Spec sheets and lay files of all patterns under `data_dir`, from stored lays alone.
 
     Raises: ProblemsFound (all problems of all patterns), LaysMissing (all missing lays of all patterns).
     """
-    sheets: list[dict[str, Any]] = []
+    sheets: list[ShopPattern] = []
     missing: list[str] = []
     for pattern in read_patterns(data_dir):
         try:
@@ -202,7 +213,8 @@ def shop_sheets(data_dir: Path) -> list[dict[str, Any]]:
         except MeasureError as error:
             missing.append(f"{pattern.folder}: {error}")
         else:
-            sheets.append({**make_sheet(pattern, published_lays(pattern, results)), "draft_lays": drafts_used(results)})
+            sheet = {**make_sheet(pattern, published_lays(pattern, results)), "draft_lays": drafts_used(results)}
+            sheets.append(ShopPattern(sheet=sheet, lay_files={}))
     if missing:
         raise LaysMissing("\n".join(missing))
     return sheets
