@@ -41,7 +41,7 @@ UNUSED = ("assets/javascripts/", "assets/stylesheets/palette.", "assets/images/f
 """Files of the engine's theme that our templates do not ask for."""
 ENGINE_THEME = "material"
 """The theme whose document frame our templates fill."""
-STYLES = ("assets/paper.css", "assets/panel.css", "assets/parts.css")
+STYLES = ("assets/paper.css", "assets/panel.css", "assets/parts.css", "assets/shop.css", "assets/sketches.css")
 MARKDOWN: dict[str, dict[str, object]] = {
     "attr_list": {},
     "def_list": {},
@@ -60,7 +60,7 @@ class BoltsideConfig(Config):
     browser_dir = config_options.Type(str, default="")
     """Another folder with the page's scripts, instead of Boltside's own."""
     sheets = config_options.ListOfItems(config_options.Type(str), default=[])
-    """Ready spec sheets instead of those made from the data: for work on pages and for their tests."""
+    """Files with ready spec sheets instead of those made from the data: for work on pages and for their tests."""
 
 
 class BoltsidePlugin(BasePlugin[BoltsideConfig]):
@@ -77,17 +77,18 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             self.shop = self.ready
             return config
         root = Path(config.config_file_path).parent if config.config_file_path else Path()
-        sheets = [json.loads((root / path).read_text(encoding="utf-8")) for path in self.config.sheets] or None
         try:
             self.shop = collect(
                 root / self.config.data_dir,
                 browser_dir=root / self.config.browser_dir if self.config.browser_dir else folder_of(BROWSER),
                 project_dir=root,
                 say=log.info,
-                sheets=sheets,
+                sheets=[root / path for path in self.config.sheets],
             )
         except BoltsideError as error:
             raise PluginError(f"The shop was not built.\n{error}") from error
+        for warning in self.shop.warnings():
+            log.warning(warning)
         return config
 
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:

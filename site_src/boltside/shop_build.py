@@ -15,6 +15,7 @@ from typing import Any
 import boltside.calculators
 from boltside.calculators.door import answer
 from boltside.errors import BoltsideError
+from boltside.pages.table_files import table_files
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of, ensure_runtime
 
 SHIPPED = "shop"
@@ -24,6 +25,9 @@ CALCULATORS_FOLDER = f"{SHIPPED}/calculators"
 PATTERNS_FOLDER = "patterns"
 CALCULATORS_MODULE_FOLDER = "boltside/calculators"
 """Where the calculators stand in the browser's Python, so that their package has the same name there."""
+LAYS_FOLDER = "lays"
+LAY_FILES_BESIDE = "lay_files.json"
+"""Where ready sheets stand in for the data: one file beside them with the lay files of all of them, by key."""
 EDITION_DIGITS = 12
 """Digits of a file's hash that go behind its address, so that no older copy is taken from a cache."""
 
@@ -53,12 +57,23 @@ class ShippedFile:
 
 @dataclass(frozen=True, kw_only=True)
 class PatternFiles:
-    """One pattern's sheet, its published file, and the answer for the default choices."""
+    """One pattern's sheet, the files published with it, and the answer for the default choices.
+
+    `lays` are the lay files by key (`<cloth>.<way>.<size>`); `beside` is what buyers look at or keep: photographs,
+    the download of a free pattern, tables. `warnings` is what the build shows about the pattern.
+    """
 
     sheet: Sheet
     sheet_file: ShippedFile
     default_answer: Mapping[str, Any]
     default_request: Mapping[str, Any]
+    lays: Mapping[str, ShippedFile]
+    beside: tuple[ShippedFile, ...]
+    warnings: tuple[str, ...] = ()
+
+    def files(self) -> list[ShippedFile]:
+        """Every file of this pattern that is shipped as it is."""
+        return [self.sheet_file, *self.lays.values(), *self.beside]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,7 +87,12 @@ class ShopFiles:
 
     def all_files(self) -> list[ShippedFile]:
         """Every file that is shipped as it is."""
-        return [*(pattern.sheet_file for pattern in self.patterns), *self.runtime, *self.calculators, *self.browser]
+        of_patterns = [file for pattern in self.patterns for file in pattern.files()]
+        return [*of_patterns, *self.runtime, *self.calculators, *self.browser]
+
+    def warnings(self) -> list[str]:
+        """What the build shows about all patterns."""
+        return [warning for pattern in self.patterns for warning in pattern.warnings]
 
 
 def collect(
@@ -81,24 +101,22 @@ def collect(
     browser_dir: Path,
     project_dir: Path,
     say: Callable[[str], None],
-    sheets: Sequence[Sheet] | None = None,
+    sheets: Sequence[Path] = (),
 ) -> ShopFiles:
     """Put a shop's parts together.
 
     Arguments: the folder of the data; the folder of the page's scripts; the project's folder, below which the
-    browser's Python is cached; `say` is told what takes long; `sheets` stands in for those made from the data.
+    browser's Python is cached; `say` is told what takes long; `sheets` are files with ready sheets that stand in for
+    those made from the data.
     Raises: BoltsideError with a full text when the data cannot be made into sheets or a file is missing.
     """
-    if sheets is None:
-        from boltside.plan import shop_sheets
-
-        sheets = shop_sheets(data_dir)
+    patterns = stand_ins(sheets) if sheets else patterns_of(data_dir)
     try:
         runtime = ensure_runtime(cache_dir_of(project_dir), say)
     except RuntimeFetchError as error:
         raise ShopNotMade(str(error)) from error
     return ShopFiles(
-        patterns=tuple(pattern_files(sheet) for sheet in sheets),
+        patterns=tuple(patterns),
         runtime=tuple(
             ShippedFile(path=f"{RUNTIME_FOLDER}/{file.name}", content=file.path.read_bytes()) for file in runtime.files
         ),
@@ -110,6 +128,34 @@ def collect(
     )
 
 
+def patterns_of(data_dir: Path) -> list[PatternFiles]:
+    """The patterns of the data, with their stored lays. Raises: BoltsideError."""
+    from boltside.plan import shop_sheets
+
+    return [
+        pattern_files(
+            made.sheet,
+            lay_files=made.lay_files,
+            folder=data_dir / PATTERNS_FOLDER / made.sheet["pattern"],
+            warnings=made.warnings,
+        )
+        for made in shop_sheets(data_dir)
+    ]
+
+
+def stand_ins(paths: Sequence[Path]) -> list[PatternFiles]:
+    """Patterns whose sheets are ready: `lay_files.json` beside a sheet holds its lays, the folder named like its
+    pattern its photographs and its download."""
+    made = []
+    for path in paths:
+        sheet = json.loads(path.read_text(encoding="utf-8"))
+        shared = path.with_name(LAY_FILES_BESIDE)
+        lays = json.loads(shared.read_text(encoding="utf-8")) if shared.exists() else {}
+        own = {key: lay for key, lay in lays.items() if lay["pattern"] == sheet["pattern"]}
+        made.append(pattern_files(sheet, lay_files=own, folder=path.with_name(sheet["pattern"])))
+    return made
+
+
 def calculator_files() -> tuple[ShippedFile, ...]:
     """The sources of the calculators, as the browser's Python gets them."""
     folder = Path(boltside.calculators.__path__[0])
@@ -119,24 +165,60 @@ def calculator_files() -> tuple[ShippedFile, ...]:
     )
 
 
-def sheet_text(sheet: Sheet) -> str:
-    """The sheet as it is published and opened, the same text each time."""
-    return json.dumps(sheet, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+def json_text(value: Mapping[str, Any]) -> str:
+    """A sheet or a lay as it is published and opened, the same text each time."""
+    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
 
 
-def pattern_files(sheet: Sheet) -> PatternFiles:
-    """Open the sheet with the calculators and have the default answer made."""
-    published = sheet_text(sheet)
+def pattern_files(
+    sheet: Sheet,
+    *,
+    lay_files: Mapping[str, Mapping[str, Any]] | None = None,
+    folder: Path | None = None,
+    warnings: Sequence[str] = (),
+) -> PatternFiles:
+    """Open the sheet with the calculators, have the default answer made, and gather what is shipped with it.
+
+    Arguments: the sheet; its lay files by key; the pattern's folder, needed where the sheet names photographs or a
+    download; what the build is to show. Raises: ShopNotMade when a file named by the sheet is not there.
+    """
+    published = json_text(sheet)
     answer("open", published)
     request = default_request(sheet)
+    home = f"{PATTERNS_FOLDER}/{sheet['pattern']}"
     return PatternFiles(
         sheet=sheet,
-        sheet_file=ShippedFile(
-            path=f"{PATTERNS_FOLDER}/{sheet['pattern']}/spec.json", content=published.encode("utf-8")
-        ),
+        sheet_file=ShippedFile(path=f"{home}/spec.json", content=published.encode("utf-8")),
         default_answer=json.loads(answer("panel", json.dumps(request))),
         default_request=request,
+        lays={
+            key: ShippedFile(path=f"{home}/{LAYS_FOLDER}/{key}.json", content=json_text(lay).encode("utf-8"))
+            for key, lay in sorted((lay_files or {}).items())
+        },
+        beside=(
+            *own_files(sheet, folder),
+            *(ShippedFile(path=f"{home}/{path}", content=content) for path, content in table_files(sheet)),
+        ),
+        warnings=tuple(warnings),
     )
+
+
+def own_files(sheet: Sheet, folder: Path | None) -> list[ShippedFile]:
+    """What the designer put beside the pattern for everybody: photographs, and the download where it is free.
+
+    Nothing else of a pattern's folder is ever shipped. Raises: ShopNotMade.
+    """
+    sale = sheet.get("sale") or {}
+    names = [photograph["file"] for photograph in sheet.get("photographs", ())]
+    if sale.get("free") and sale.get("download"):
+        names.append(sale["download"])
+    found = []
+    for name in dict.fromkeys(names):
+        path = None if folder is None else folder / name
+        if folder is None or path is None or not path.is_file() or not path.resolve().is_relative_to(folder.resolve()):
+            raise ShopNotMade(f"{sheet['pattern']}: the file {name} is not in the pattern's folder")
+        found.append(ShippedFile(path=f"{PATTERNS_FOLDER}/{sheet['pattern']}/{name}", content=path.read_bytes()))
+    return found
 
 
 def default_request(sheet: Sheet) -> dict[str, Any]:
@@ -161,6 +243,7 @@ def page_files(shop: ShopFiles, pattern: PatternFiles) -> dict[str, Any]:
         "runtime": [file.listed() for file in shop.runtime],
         "calculators": calculators,
         "sheet": pattern.sheet_file.listed(),
+        "lays": {key: file.listed() for key, file in pattern.lays.items()},
         "worker": next(file for file in shop.browser if file.path.endswith("/worker.mjs")).listed(),
         "edition_digits": EDITION_DIGITS,
     }
