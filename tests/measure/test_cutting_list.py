@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from boltside.calculators.conditions import holds
 from boltside.measure.cutting_list import cut_lines
-from boltside.pattern import Case, Copy, CutEntry, CutOff, Interfacing, Outline, Rule
+from boltside.pattern import Carried, Case, Copy, CutEntry, CutOff, Interfacing, Outline, Rule
 
 from .handmade import choice, edge, four_edges, pattern, piece, rectangle, when
 from .test_garment import opened_either_way
@@ -155,7 +155,10 @@ def test_a_line_may_depend_on_the_size() -> None:
 
 def test_copies_come_with_their_line() -> None:
     entry = CutEntry(cloth="outer", mode="pair", count=2)
-    copies = (Copy(name="wearers-left", carries=("buttonholes",)), Copy(name="wearers-right", carries=("buttons",)))
+    copies = (
+        Copy(name="wearers-left", carries=(Carried(what="buttonholes"),), drawn=True),
+        Copy(name="wearers-right", carries=(Carried(what="buttons"),)),
+    )
     made = pattern(piece("front", four_edges(), rectangle(200, 400), cut=(entry,), copies=copies))
     (line,) = cut_lines(made)
     assert line.copies == copies

@@ -10,7 +10,7 @@ import pytest
 from boltside.measure import garment as garment_module
 from boltside.measure.garment import make_garment
 from boltside.measure.model import MeasureError
-from boltside.pattern import Case, Copy, CutEntry, CutOff, Interfacing, Pattern, RolePart, RolePlay
+from boltside.pattern import Carried, Case, Copy, CutEntry, CutOff, Interfacing, Pattern, RolePart, RolePlay
 
 from .handmade import choice, edge, four_edges, pattern, piece, rectangle, when
 
@@ -42,7 +42,7 @@ def opened_either_way(**more: Any) -> Pattern:
                 plays=(RolePlay(piece="front", when=FRONT), RolePlay(piece="back", when=BACK)),
                 allowances_mm={"left": (Case(mm=25),)},
                 cut=(CutEntry(cloth="outer", mode="pair", count=2), CutEntry(cloth="lining", mode="pair", count=2)),
-                copies=(Copy(name="wearers-left", carries=("buttonholes",)), Copy(name="wearers-right")),
+                copies=(Copy(name="wearers-left", carries=(Carried(what="buttonholes"),)), Copy(name="wearers-right")),
                 interfacing=(
                     Interfacing(cloth="interfacing", area="strip", to="cutting", copies=("wearers-left",)),
                     Interfacing(cloth="interfacing", area="strip", to="stitching", copies=("wearers-right",)),

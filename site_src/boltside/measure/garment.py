@@ -10,6 +10,7 @@ from typing import Any
 from shapely import Polygon
 
 from boltside.measure.conditions import first_holding, holds, with_size
+from boltside.measure.copies import merged_copies
 from boltside.measure.cut_off import clipped_area, cut_off
 from boltside.measure.drawn import DrawnPiece, split_outline
 from boltside.measure.interfaced import interfaced_areas
@@ -38,7 +39,8 @@ class _Plan:
 
     piece: Piece
     cut: tuple[CutEntry, ...]
-    copies: tuple[Copy, ...]
+    own_copies: tuple[Copy, ...]
+    role_copies: tuple[Copy, ...]
     interfacing: tuple[Interfacing, ...]
     allowances_mm: tuple[tuple[str, float], ...]
     cut_offs: tuple[tuple[CutOff, float], ...]
@@ -79,7 +81,8 @@ def make_piece(pattern: Pattern, piece: Piece, size: str, chosen: ChoiceSet) -> 
     key = (
         size,
         tuple(id(entry) for entry in plan.cut),
-        tuple(id(copy) for copy in plan.copies),
+        tuple(id(copy) for copy in plan.own_copies),
+        tuple(id(copy) for copy in plan.role_copies),
         tuple(id(how) for how in plan.interfacing),
         plan.allowances_mm,
         tuple((id(how), mm) for how, mm in plan.cut_offs),
@@ -88,7 +91,8 @@ def make_piece(pattern: Pattern, piece: Piece, size: str, chosen: ChoiceSet) -> 
     if key not in kept:
         try:
             # The items are kept too: their ids must not be used again while they are part of a key.
-            kept[key] = (_make(plan, size), plan.cut, plan.copies, plan.interfacing, plan.cut_offs)
+            items = (plan.cut, plan.own_copies, plan.role_copies, plan.interfacing, plan.cut_offs)
+            kept[key] = (_make(plan, size), items)
         except MeasureError as error:
             raise MeasureError(f"piece {piece.name!r}, size {size}: {error}") from error
     made: MadePiece = kept[key][0]
@@ -124,7 +128,8 @@ def _plan(pattern: Pattern, piece: Piece, asked: ChoiceSet) -> _Plan:
     return _Plan(
         piece=piece,
         cut=tuple(cut.values()),
-        copies=_holding([*piece.copies, *(copy for role in roles for copy in role.copies)], asked),
+        own_copies=_holding(piece.copies, asked),
+        role_copies=_holding((copy for role in roles for copy in role.copies), asked),
         interfacing=_holding([*piece.interfacing, *(how for role in roles for how in role.interfacing)], asked),
         allowances_mm=tuple((edge.name, allowance_mm(edge.name, edge.allowance_mm)) for edge in piece.edges),
         cut_offs=tuple(
@@ -150,6 +155,7 @@ def _make(plan: _Plan, size: str) -> MadePiece:
     grain = outline.lines_mm.get("grain")
     by_cloth = _by_cloth(plan, drawn)
     main = next(iter(by_cloth.values()))
+    copies = merged_copies(plan.own_copies, plan.role_copies)
     return MadePiece(
         name=piece.name,
         title=piece.title,
@@ -160,8 +166,8 @@ def _make(plan: _Plan, size: str) -> MadePiece:
         lines_mm=drawn.lines_mm,
         areas_mm=_largest_parts(drawn.areas_mm, main.cutting_mm),
         cut=plan.cut,
-        copies=plan.copies,
-        interfaced=_interfaced(plan, main, drawn.areas_mm),
+        copies=copies,
+        interfaced=_interfaced(plan, main, drawn.areas_mm, copies),
         grain=piece.grain,
         grain_deg=UPRIGHT_DEG if grain is None else angle_deg(grain),
         by_cloth=by_cloth if plan.cut else {},
@@ -193,9 +199,9 @@ def _largest_parts(areas_mm: Mapping[str, Polyline], cutting_mm: Polyline) -> di
     return {name: parts[0] for name, area in areas_mm.items() if (parts := clipped_area(area, inside))}
 
 
-def _interfaced(plan: _Plan, main: PieceLines, areas_mm: Mapping[str, Polyline]) -> Any:
+def _interfaced(plan: _Plan, main: PieceLines, areas_mm: Mapping[str, Polyline], copies: tuple[Copy, ...]) -> Any:
     if not plan.interfacing:
         return ()
     if not plan.cut:
         raise MeasureError("it has interfacing but is cut from no cloth")
-    return interfaced_areas(plan.interfacing, main, areas_mm, plan.cut[0], plan.copies)
+    return interfaced_areas(plan.interfacing, main, areas_mm, plan.cut[0], copies)

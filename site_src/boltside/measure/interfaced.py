@@ -26,8 +26,8 @@ def interfaced_areas(
     """The interfaced areas of one piece.
 
     Arguments: the interfacing entries that hold, both lines, the drawn areas, how the piece itself is cut (its
-    first cloth) and the copies it has. An area ends at the line it goes to, also where a cut-off
-    has moved that line; it is never made larger than it is drawn.
+    first cloth) and the copies it has (:func:`boltside.measure.copies.merged_copies` says which are as drawn). An
+    area ends at the line it goes to, also where a cut-off has moved that line; never is it larger than it is drawn.
     Of a piece on the fold, an area that touches the fold is cut on the fold too; any other is cut as a pair.
     """
     made = []
@@ -79,7 +79,7 @@ def _touches(part: Polyline, fold: Polyline) -> bool:
 def _copies(how: Interfacing, entry: CutEntry, copies: Sequence[Copy], *, on_fold: bool) -> tuple[Mode, int, Face]:
     """Mode, number and face of one interfaced area.
 
-    Named copies are listed as drawn first, then mirrored: of two, the first lies as the outline is drawn.
+    An area that only some copies get is cut in the hand of these copies: as drawn (face up) or mirrored (face down).
     """
     if entry.mode == "fold":
         return ("fold", entry.count, "up") if on_fold else ("pair", 2 * entry.count, "up")
@@ -92,8 +92,8 @@ def _copies(how: Interfacing, entry: CutEntry, copies: Sequence[Copy], *, on_fol
     count = entry.count * sum(carried) // len(names)
     if entry.mode == "single":
         return "single", count, entry.face
-    half = (len(names) + 1) // 2
-    as_drawn, mirrored = sum(carried[:half]), sum(carried[half:])
+    as_drawn = sum(one and copy.drawn for one, copy in zip(carried, copies, strict=True))
+    mirrored = sum(carried) - as_drawn
     if as_drawn and mirrored:
         if as_drawn != mirrored:
             raise MeasureError(f"interfacing {how.area or 'whole'!r}: name as many copies of one hand as of the other")

@@ -266,9 +266,7 @@ def _split_number(path: Path, tree: Tree, whole_document: type[BaseModel]) -> st
     if at == 0 or holder[path[-1]] is not None or not str(path[-1]).isdecimal():
         return None
     before, whole = str(keys[at - 1]), holder[keys[at - 1]]
-    bounds = bounds_at((*path[:-1], before), whole_document) or bounds_at(
-        (*path[:-1], before, 0, "mm"), whole_document
-    )
+    bounds = bounds_at((*path[:-1], before), whole_document) or bounds_at((*path[:-1], before, 0, "mm"), whole_document)
     if isinstance(whole, bool) or not isinstance(whole, int) or bounds is None:
         return None
     mend = mend_of_text(f"{whole},{path[-1]}", bounds)

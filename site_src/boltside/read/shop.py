@@ -1,4 +1,4 @@
-"""Reads `shop.yaml`: what the shop says for all its patterns. A shop without the file has no label and sells in euros."""
+"""Reads `shop.yaml`: what the shop says for all its patterns. Without the file it has no label and sells in euros."""
 
 from __future__ import annotations
 
