@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from boltside.serve import open_server
+from boltside.serve.server import open_server
 
 
 @pytest.mark.parametrize(

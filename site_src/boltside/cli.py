@@ -1,9 +1,10 @@
-"""The command `boltside`: check, lay, build, serve."""
+"""The command `boltside`: new, check, lay, build, serve."""
 
 from __future__ import annotations
 
 import argparse
 import sys
+import threading
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -13,6 +14,11 @@ from boltside.errors import BoltsideError, ProblemsFound
 EXIT_FINE = 0
 EXIT_PROBLEMS = 1
 EXIT_INTERRUPTED = 130
+NEW = "Make a folder for a new shop, with one small pattern that works."
+
+
+class NoShopHere(BoltsideError):
+    """A command was given where no shop, or no built one, is."""
 
 
 def parser() -> argparse.ArgumentParser:
@@ -26,6 +32,10 @@ def parser() -> argparse.ArgumentParser:
         added.add_argument("--shop", type=Path, default=Path(), help="the shop's folder (where mkdocs.yml is)")
         return added
 
+    new = commands.add_parser("new", help=NEW, description=NEW)
+    new.add_argument("folder", type=Path, help="the shop's folder, which is made; it must not be there yet")
+    new.add_argument("--label", default=None, help="the shop's name (made from the folder's name)")
+
     check = command("check", "Read every pattern and list all problems at once; changes nothing.")
     check.add_argument("patterns", nargs="*", help="only these patterns")
 
@@ -38,18 +48,20 @@ def parser() -> argparse.ArgumentParser:
     build = command("build", "Make the shop, whole or not at all.")
     build.add_argument("--site", type=Path, default=None, help="where to put it (default: site)")
 
-    serve = command("serve", "Build the shop and show it on this computer.")
-    serve.add_argument("--site", type=Path, default=None, help="where to put it (default: site)")
+    serve = command("serve", "Show the shop on this computer, and show it anew whenever a file changes.")
     serve.add_argument("--port", type=int, default=None, help="the port on this computer")
-    serve.add_argument("--no-build", action="store_true", help="show what was built last")
+    serve.add_argument("--no-drafts", action="store_true", help="make no draft lays where lays are missing")
+    serve.add_argument("--no-build", action="store_true", help="show what `boltside build` made, just as it is")
+    serve.add_argument("--site", type=Path, default=None, help="with --no-build: where that is (default: site)")
     return top
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status: 0 fine, 1 problems (all printed), 130 interrupted."""
     options = parser().parse_args(arguments)
+    run = {"new": run_new, "check": run_check, "lay": run_lay, "build": run_build, "serve": run_serve}
     try:
-        return {"check": run_check, "lay": run_lay, "build": run_build, "serve": run_serve}[options.command](options)
+        return run[options.command](options)
     except ProblemsFound as found:
         for problem in found.problems:
             print(problem, file=sys.stderr)
@@ -68,11 +80,48 @@ def count_of(number: int, noun: str) -> str:
     return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
+def shop_of(options: argparse.Namespace) -> Path:
+    """The shop's folder, where there is one. Raises: NoShopHere."""
+    shop: Path = options.shop
+    if not (shop / "data").is_dir():
+        raise NoShopHere(
+            f"there is no shop in {shop.resolve()}: it has no folder `data`. Go to your shop's folder first, or name it "
+            "with --shop FOLDER, or make a new one with: boltside new my-shop"
+        )
+    return shop
+
+
+def config_of(shop: Path) -> Path:
+    """The file with the shop's settings. Raises: NoShopHere."""
+    config = shop / "mkdocs.yml"
+    if not config.is_file():
+        raise NoShopHere(
+            f"{config} is not there; it holds the shop's settings. `boltside new` makes one that can be copied."
+        )
+    return config
+
+
+def run_new(options: argparse.Namespace) -> int:
+    """Make a shop's folder with one small pattern that works."""
+    from boltside.new.make import make_shop
+
+    folder = make_shop(options.folder, label=options.label)
+    print(f"The shop is in {folder}. Go there and look at it:\n\n  cd {shown_folder(folder)}\n  boltside serve\n")
+    print(f"What to do in the first half hour stands in {folder / 'README.md'}.")
+    return EXIT_FINE
+
+
+def shown_folder(folder: Path) -> str:
+    """The folder as it can be typed behind `cd`."""
+    text = str(folder)
+    return f'"{text}"' if " " in text else text
+
+
 def run_check(options: argparse.Namespace) -> int:
     """Read everything, measure everything in every size, say what was found."""
     from boltside.check import check_patterns
 
-    for line in check_patterns(options.shop / "data", only=options.patterns):
+    for line in check_patterns(shop_of(options) / "data", only=options.patterns):
         print(line)
     return EXIT_FINE
 
@@ -81,7 +130,7 @@ def run_lay(options: argparse.Namespace) -> int:
     """Solve what is missing, or verify what is stored."""
     from boltside.laying import lay_patterns, verify_patterns
 
-    data_dir = options.shop / "data"
+    data_dir = shop_of(options) / "data"
     if options.verify:
         return EXIT_FINE if verify_patterns(data_dir, only=options.patterns, say=print) else EXIT_PROBLEMS
     done = lay_patterns(data_dir, only=options.patterns, jobs=options.jobs, draft=options.draft, say=print)
@@ -92,18 +141,27 @@ def run_build(options: argparse.Namespace) -> int:
     """Build aside, swap whole."""
     from boltside.publish import publish
 
-    place = publish(options.shop / "mkdocs.yml", options.site or options.shop / "site")
+    place = publish(config_of(shop_of(options)), options.site or options.shop / "site")
     print(f"The shop is in {place}{'' if str(place).endswith('/') else '/'}")
     return EXIT_FINE
 
 
 def run_serve(options: argparse.Namespace) -> int:
-    """Build (unless told not to) and serve on loopback until interrupted."""
-    from boltside.serve import open_server
-
-    site_dir = options.site or options.shop / "site"
+    """Show the shop on loopback until interrupted: live, or as it was built."""
+    shop = shop_of(options)
     if not options.no_build:
-        run_build(options)
+        from boltside.serve.live import say_at_once, serve_shop
+
+        config_of(shop)
+        serve_shop(
+            shop, port=options.port, with_drafts=not options.no_drafts, say=say_at_once, stop=threading.Event()
+        )
+        return EXIT_FINE
+    from boltside.serve.server import open_server
+
+    site_dir = options.site or shop / "site"
+    if not (site_dir / "index.html").is_file():
+        raise NoShopHere(f"there is no built shop in {site_dir}; make it with: boltside build")
     with open_server(site_dir, options.port) as server:
         host, port = server.server_address[:2]
         print(f"The shop is at http://{host!s}:{port}/   (stop with Ctrl-C)", flush=True)
