@@ -15,6 +15,8 @@ from typing import Any
 
 from .cloth import cloth_fragments
 from .fragments import Fragment, quoted, say
+from .lay_file import LayFile, is_lay_file, key_of
+from .lays import lay_fragments
 from .notions import notion_fragments
 from .panel import panel_fragments, wrong_size
 from .problems import problem
@@ -25,13 +27,15 @@ FORMAT = 2
 """The format of the spec sheet that these calculators read."""
 
 _opened: dict[str, Sheet] = {}
+_opened_lays: dict[str, dict[str, LayFile]] = {}
+"""Lay files by pattern, then by key."""
 
 
 def answer(name: str, text: str) -> str:
     """What the calculator says.
 
-    Arguments: ``name`` is `open`, `panel`, `size`, `cloth` or `elastic`; ``text`` the request as JSON, for `open` the
-    spec sheet itself.
+    Arguments: ``name`` is `open`, `open-lays` or one of :data:`CALCULATORS`; ``text`` the request as JSON, for `open`
+    the spec sheet itself, for `open-lays` a lay file.
     Returns: `{"opened": pattern}`, or `{"calculator": name, "fragments": […]}`. Never raises for what is asked:
     a request that makes no sense is answered with a fragment of kind `problem`.
     """
@@ -43,6 +47,8 @@ def answer(name: str, text: str) -> str:
         return _said(name, [_refuse("not-json", "This request can't be read. Load the page again.")])
     if name == "open":
         return _open(asked)
+    if name == "open-lays":
+        return _open_lays(asked)
     if name not in CALCULATORS:
         return _said(name, [_refuse("unknown-calculator", f"There is no calculator {quoted(name)}.")])
     sheet = _opened.get(word(asked.get("pattern")))
@@ -61,6 +67,14 @@ def _open(sheet: Mapping[str, Any]) -> str:
     return _text({"opened": pattern})
 
 
+def _open_lays(file: Mapping[str, Any]) -> str:
+    if not is_lay_file(file):
+        refused = say("This layout can't be read. Load the page again.")
+        return _said("open-lays", [problem("request", "not-a-lay-file", refused, ())])
+    _opened_lays.setdefault(file["pattern"], {})[key_of(file)] = file
+    return _text({"opened": f"{file['pattern']}/{key_of(file)}"})
+
+
 def _panel(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return panel_fragments(read_request(sheet, asked))
 
@@ -73,6 +87,11 @@ def _elastic(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return _sized(read_request(sheet, asked), lambda request: notion_fragments(request, only_kind="elastic"))
 
 
+def _lay(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    files = _opened_lays.get(word(sheet.get("pattern")), {})
+    return _sized(read_request(sheet, asked), lambda request: lay_fragments(request, word(asked.get("cloth")), files))
+
+
 def _sized(request: Request, reckon: Callable[[Request], list[Fragment]]) -> list[Fragment]:
     wrong = wrong_size(request)
     return [wrong] if wrong is not None else reckon(request)
@@ -83,6 +102,7 @@ CALCULATORS: Mapping[str, Callable[[Sheet, Mapping[str, Any]], list[Fragment]]] 
     "size": size_fragments,
     "cloth": _cloth,
     "elastic": _elastic,
+    "lay": _lay,
 }
 
 

@@ -1,0 +1,257 @@
+"""What does a lay look like? A drawing in pencil lines, true to scale, that can be read on a small phone.
+
+The length of cloth runs down the page and its width across, so a lay of 140 cm cloth is as wide as the phone and no
+wider. One unit of the drawing is a millimetre of cloth. Type is set so large that it comes out at 11 pixels where the
+drawing is 320 pixels wide; a name that has no room in its piece stands in the list below, under the piece's number.
+Colours and faces of type are left to style sheets; nothing here needs one to be legible.
+
+>>> type_size(700, nap=False), type_size(1500, nap=True)
+(27, 62)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .drawing import path
+from .fragments import escaped
+from .labels import Points, arrow_run, room, text_width, ways_to_wrap
+from .lay_file import Lying
+
+SELVEDGE_MM = 15
+"""Not cut from, at each selvedge. Common practice; the lay engine reckons with the same."""
+
+TYPE_PX, PHONE_PX = 11, 320
+"""Type of 11 px can be read; a phone of 360 px leaves 320 for the drawing. Our choice."""
+LEADING = (12, 10)
+"""Lines of a label lie this far apart, as part of the type size. Our choice."""
+RULER = (26, 10)
+NAP_COLUMN = (22, 10)
+EDGE = (4, 10)
+"""Columns beside the cloth as parts of the type size: the ruler, the nap arrow, nothing. Our choice."""
+
+SCALES = (5, 10, 20, 25, 50)
+PAPER_MM = (180, 250)
+"""A drawing is printed at the first of these scales (1 to so many) at which it fits on this much of a sheet of A4."""
+
+CM_RULER = (100, 5, 10, 20)
+INCH_RULER = (254, 2, 10, 10)
+"""Tenths of a millimetre in one unit; units between short ticks, between long ones, between figures. Our choice."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sheet:
+    """Measures of one drawing in mm: type size, the cloth's left edge, top, width and length, and the whole."""
+
+    size: int
+    left: int
+    top: int
+    cloth: int
+    length: int
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Marked:
+    """A piece to be drawn: its number in the list, its name, how many it gives, which face is up."""
+
+    number: int
+    name: str
+    how: str
+    lying: Lying
+
+    @property
+    def face(self) -> str:
+        """The printed side of the paper piece, up or down."""
+        return "face down" if self.lying.mirrored else "face up"
+
+
+def type_size(cloth_mm: int, *, nap: bool) -> int:
+    """The type size in mm of cloth for a drawing of cloth so wide."""
+    beside = RULER[0] + (NAP_COLUMN[0] if nap else EDGE[0])
+    return -(-TYPE_PX * cloth_mm * 10 // (10 * PHONE_PX - TYPE_PX * beside))
+
+
+def lay_svg(
+    pieces: Sequence[Marked],
+    *,
+    way: str,
+    width_mm: int,
+    length_mm: int,
+    nap: bool,
+    name: str,
+    title: str,
+    about: str,
+) -> tuple[str, int]:
+    """The lay as an SVG element, and the scale (1 to so many) at which its size on paper is stated.
+
+    Arguments: the pieces; the way of laying, the cloth's whole width and the lay's length in mm; whether the cloth has
+    a nap; a name that no other drawing of the page has; its title and what it shows, for those who can't see it.
+    """
+    sheet = _sheet(way, width_mm, length_mm, nap)
+    scale = next((one for one in SCALES if _fits(sheet, one)), SCALES[-1])
+    inner = [
+        f'<rect class="bs-cloth" x="{sheet.left}" y="{sheet.top}" width="{sheet.cloth}" height="{sheet.length}"/>',
+        _edges(sheet, way),
+        _ruler(sheet, "in-cm", CM_RULER),
+        _ruler(sheet, "in-inch", INCH_RULER),
+        *(_piece(sheet, one, way, nap) for one in pieces),
+        _nap(sheet) if nap else "",
+    ]
+    return (
+        f'<svg class="bs-lay" role="img" aria-labelledby="{name}-title {name}-about" data-scale="{scale}"'
+        f' width="{_tenths(sheet.width * 10 // scale)}mm" height="{_tenths(sheet.height * 10 // scale)}mm"'
+        f' viewBox="0 0 {sheet.width} {sheet.height}" xmlns="http://www.w3.org/2000/svg" fill="none"'
+        f' stroke="currentColor" stroke-width="{_tenths(sheet.size)}" stroke-linejoin="round"'
+        f' font-size="{sheet.size}"><title id="{name}-title">{escaped(title)}</title>'
+        f'<desc id="{name}-about">{escaped(about)}</desc>{"".join(inner)}</svg>'
+    ), scale
+
+
+def _sheet(way: str, width_mm: int, length_mm: int, nap: bool) -> Sheet:
+    cloth = -(-width_mm // 2) if way == "folded" else width_mm
+    size = type_size(cloth, nap=nap)
+    left = size * RULER[0] // RULER[1]
+    right = size * (NAP_COLUMN[0] if nap else EDGE[0]) // 10
+    top = 2 * size
+    return Sheet(
+        size=size, left=left, top=top, cloth=cloth, length=length_mm, width=left + cloth + right,
+        height=length_mm + 2 * top,
+    )  # fmt: skip
+
+
+def _fits(sheet: Sheet, scale: int) -> bool:
+    return sheet.width <= PAPER_MM[0] * scale and sheet.height <= PAPER_MM[1] * scale
+
+
+def _edges(sheet: Sheet, way: str) -> str:
+    """Cut ends, selvedges and fold, drawn and named."""
+    right, bottom = sheet.left + sheet.cloth, sheet.top + sheet.length
+    thin = _tenths(sheet.size // 2)
+    lines = [f'<path class="bs-cut-end" d="M{sheet.left} {y}H{right}"/>' for y in (sheet.top, bottom)]
+    selvedges = [right] if way == "folded" else [sheet.left, right]
+    for x in selvedges:
+        inside = x - SELVEDGE_MM if x == right else x + SELVEDGE_MM
+        lines.append(f'<path class="bs-selvedge" d="M{x} {sheet.top}V{bottom}"/>')
+        lines.append(f'<path class="bs-selvedge" stroke-width="{thin}" d="M{inside} {sheet.top}V{bottom}"/>')
+    if way == "folded":
+        dash = f"{sheet.size} {sheet.size // 2}"
+        lines.append(f'<path class="bs-fold" stroke-dasharray="{dash}" d="M{sheet.left} {sheet.top}V{bottom}"/>')
+    left_word = "fold" if way == "folded" else "selvedge"
+    words = []
+    for y in (sheet.top - sheet.size // 2, bottom + sheet.size * 5 // 4):
+        for x, anchor, word in (
+            (sheet.left, "start", left_word),
+            (sheet.left + sheet.cloth // 2, "middle", "cut end"),
+            (right, "end", "selvedge"),
+        ):
+            words.append(_text("bs-edge-word", x, y, anchor, word))
+    return "".join(lines + words)
+
+
+def _ruler(sheet: Sheet, system: str, ruler: tuple[int, int, int, int]) -> str:
+    """A ruler along the cloth's left edge, in one system of measures."""
+    unit, short, long, figure = ruler
+    ticks, figures = [], []
+    for at in range(0, sheet.length * 10 // unit + 1, short):
+        reach = sheet.size // 2 if at % long == 0 else sheet.size // 4
+        y = _tenths(sheet.top * 10 + at * unit)
+        ticks.append(f"M{sheet.left} {y}h-{reach}")
+        if at % figure == 0 and (at or system == "in-cm"):
+            below = _tenths(sheet.top * 10 + at * unit + sheet.size * 35 // 10)
+            figures.append(_text("bs-ruler-text", sheet.left - sheet.size * 6 // 10, below, "end", f"{at}"))
+    unit_word = "cm" if system == "in-cm" else "in"
+    figures.append(_text("bs-ruler-text", sheet.left - sheet.size * 6 // 10, sheet.size * 9 // 10, "end", unit_word))
+    thin = _tenths(sheet.size // 2)
+    return (
+        f'<g class="{system}"><path class="bs-ruler" stroke-width="{thin}" d="{"".join(ticks)}"/>{"".join(figures)}</g>'
+    )
+
+
+def _piece(sheet: Sheet, piece: Marked, way: str, nap: bool) -> str:
+    """One piece: outline, label, grain arrow; the lay's x runs down the drawing, its y across."""
+    across = sheet.left + (0 if way == "folded" else SELVEDGE_MM)
+    points = [[across + y, sheet.top + x] for x, y in piece.lying.points]
+    classes = ["bs-laid", *(["bs-face-down"] if piece.lying.mirrored else [])]
+    label, taken = _label(sheet, points, piece)
+    arrow = arrow_run(points, sheet.size, taken)
+    return (
+        f'<g class="{" ".join(classes)}"><path d="{path(points)}"/>'
+        f"{_arrow(sheet, arrow, nap, piece.lying.turned) if arrow else ''}{label}</g>"
+    )
+
+
+def _label(sheet: Sheet, points: Points, piece: Marked) -> tuple[str, tuple[int, int, int, int]]:
+    """The fullest label that fits, upright whichever way the piece lies; and the rectangle it takes."""
+    leading = sheet.size * LEADING[0] // LEADING[1]
+    names, hows = ways_to_wrap(f"{piece.number} {piece.name}"), ways_to_wrap(piece.how)
+    tried = [(name, [*how, piece.face]) for name in names for how in hows]
+    tried += [(name, [piece.face]) for name in names] + [(name, []) for name in names]
+    places = {count: room(points, leading, count) for count in {len(name) + len(small) for name, small in tried}}
+    for name, small in tried:
+        place = places[len(name) + len(small)]
+        if place is not None and max(text_width(line, sheet.size) for line in name + small) <= place.width:
+            return _lines(sheet, name, small, place.middle, place.top)
+    place = room(points, leading, 1)
+    middle, top = (place.middle, place.top) if place is not None else _centre(points, leading)
+    return _lines(sheet, [f"{piece.number}"], [], middle, top)
+
+
+def _lines(
+    sheet: Sheet, name: Sequence[str], small: Sequence[str], middle: int, top: int
+) -> tuple[str, tuple[int, int, int, int]]:
+    leading = sheet.size * LEADING[0] // LEADING[1]
+    lines = [*name, *small]
+    said = []
+    for at, line in enumerate(lines):
+        kind = "bs-name" if at < len(name) else "bs-small"
+        said.append(_text(kind, middle, top + at * leading + sheet.size * 9 // 10, "middle", line))
+    half = max(text_width(line, sheet.size) for line in lines) // 2
+    return "".join(said), (middle - half, top, middle + half, top + len(lines) * leading)
+
+
+def _centre(points: Points, leading: int) -> tuple[int, int]:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (min(xs) + max(xs)) // 2, (min(ys) + max(ys) - leading) // 2
+
+
+def _arrow(sheet: Sheet, run: tuple[int, int, int], nap: bool, turned: bool) -> str:
+    """The grain line: an arrow at both ends, with nap at one end, which shows whether the piece was turned."""
+    x, low, high = run
+    spare = (high - low) // 8
+    low, high = low + spare, high - spare
+    if high - low > 6 * sheet.size:
+        middle = (low + high) // 2
+        low, high = middle - 3 * sheet.size, middle + 3 * sheet.size
+    head = sheet.size // 4
+    ends = []
+    if not nap or not turned:
+        ends.append(f"M{x - head} {high - 2 * head}L{x} {high}L{x + head} {high - 2 * head}")
+    if not nap or turned:
+        ends.append(f"M{x - head} {low + 2 * head}L{x} {low}L{x + head} {low + 2 * head}")
+    thin = _tenths(sheet.size * 6 // 10)
+    return f'<path class="bs-grain" stroke-width="{thin}" d="M{x} {low}V{high}{"".join(ends)}"/>'
+
+
+def _nap(sheet: Sheet) -> str:
+    """The direction of the nap beside the cloth: the same for every piece."""
+    x = sheet.left + sheet.cloth + sheet.size * 11 // 10
+    start, end, head = sheet.top, min(sheet.top + 5 * sheet.size, sheet.top + sheet.length), sheet.size // 3
+    arrow = f"M{x} {start}V{end}M{x - head} {end - 2 * head}L{x} {end}L{x + head} {end - 2 * head}"
+    word = _text("bs-edge-word", x, end + sheet.size * 12 // 10, "middle", "nap")
+    return f'<path class="bs-nap" d="{arrow}"/>{word}'
+
+
+def _text(kind: str, x: int, y: int | str, anchor: str, words: str) -> str:
+    return (
+        f'<text class="{kind}" x="{x}" y="{y}" text-anchor="{anchor}" fill="currentColor" stroke="none">'
+        f"{escaped(words)}</text>"
+    )
+
+
+def _tenths(count: int) -> str:
+    """A number of tenths as a decimal number, the same on every Python."""
+    ones, rest = divmod(count, 10)
+    return f"{ones}.{rest}" if rest else f"{ones}"
