@@ -18,7 +18,8 @@ from boltside.calculators.conditions import holds
 from boltside.lay.model import usable_width_mm, width_on_cloth_mm
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item
-from boltside.pattern import Pattern
+from boltside.measure.model import CutLine
+from boltside.pattern import Cloth, Pattern
 from boltside.read.folder import read_pattern
 from boltside.spec.json_form import choice_json, rule_json
 from boltside.spec.sheet import make_sheet
@@ -61,22 +62,37 @@ def stand_in_lays(pattern: Pattern) -> dict[str, Any]:
         sets = sorted(demand for demand in demands if demand)
         lengths: dict[str, Any] = {way: {} for way in cloth.ways}
         for way in cloth.ways:
-            for size in pattern.sizes:
-                items = {line.line_id: lay_item(pattern, line, size) for line in of_cloth if size in line.sizes}
-                for width in cloth.widths_mm:
-                    usable = usable_width_mm(width, "flat")
-                    row = []
-                    for index, members in enumerate(sets):
-                        laid = [items[name] for name in members if name in items]
-                        across = max(width_on_cloth_mm(item, "folded" if way == "folded" else "flat") for item in laid)
-                        if across > usable / (2 if way == "folded" else 1):
-                            continue
-                        each = [Polygon(item.outline_mm).area * item.count for item in laid]
-                        doubled = [2 if item.mode == "fold" else 1 for item in laid]
-                        area = sum(one * by for one, by in zip(each, doubled, strict=True))
-                        longest = max(max(x for x, _ in item.outline_mm) for item in laid)
-                        row.append([index, ceil(max(longest, area / usable))])
-                    if row:
-                        lengths[way].setdefault(size, {})[f"{width:g}"] = row
+            for nap in naps_of(cloth):
+                lengths[way][nap] = {size: _steps(pattern, of_cloth, sets, cloth, way, size) for size in pattern.sizes}
         published[cloth.name] = {"sets": [list(members) for members in sets], "lengths": lengths}
     return published
+
+
+def naps_of(cloth: Cloth) -> list[str]:
+    """With or without nap, whichever can be asked of the cloth."""
+    asked = {case.nap for case in cloth.nap}
+    return [nap for nap, words in (("with", {"always", "ask"}), ("without", {"never", "ask"})) if words & asked]
+
+
+def _steps(
+    pattern: Pattern, lines: list[CutLine], sets: list[tuple[str, ...]], cloth: Cloth, way: str, size: str
+) -> list[list[list[int]]]:
+    items = {line.line_id: lay_item(pattern, line, size) for line in lines if size in line.sizes}
+    found: list[list[list[int]]] = []
+    for members in sets:
+        laid = [items[name] for name in members if name in items]
+        steps: list[list[int]] = []
+        for width in sorted(cloth.widths_mm):
+            usable = usable_width_mm(width, "flat")
+            across = max(width_on_cloth_mm(item, "folded" if way == "folded" else "flat") for item in laid)
+            if across > usable / (2 if way == "folded" else 1):
+                continue
+            each = [Polygon(item.outline_mm).area * item.count for item in laid]
+            doubled = [2 if item.mode == "fold" else 1 for item in laid]
+            area = sum(one * by for one, by in zip(each, doubled, strict=True))
+            longest = max(max(x for x, _ in item.outline_mm) for item in laid)
+            length = ceil(max(longest, area / usable))
+            if not steps or length < steps[-1][1]:
+                steps.append([int(width), length, 0])
+        found.append(steps)
+    return found

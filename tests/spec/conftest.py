@@ -16,7 +16,10 @@ DATA = Path(__file__).parents[1] / "garment" / "data"
 LAYS = {
     "outer": {
         "sets": [["front.outer.front.hip", "back.outer.front.hip"]],
-        "lengths": {"folded": {"92": {"1100": [[0, 400]]}}, "flat": {"92": {"1100": [[0, 390]]}}},
+        "lengths": {
+            "folded": {nap: {"92": [[[1100, 400, 0]]]} for nap in ("with", "without")},
+            "flat": {nap: {"92": [[[1100, 390, 1]]]} for nap in ("with", "without")},
+        },
     }
 }
 """Published lays by hand."""

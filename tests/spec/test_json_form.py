@@ -14,10 +14,12 @@ def test_conditions_become_lists() -> None:
 
 
 def test_choice_and_rule_survive_json() -> None:
-    word = Alternative(name="hip", title="To the hip", difficulty=1, minutes=5)
+    word = Alternative(name="hip", title="To the hip", about="Long.", difficulty=1, minutes=5)
     made = choice_json(Choice(name="length", title="Length", default="hip", alternatives=(word,)))
     assert json.loads(json.dumps(made)) == made
-    assert made["alternatives"] == [{"name": "hip", "title": "To the hip", "difficulty": 1, "minutes": 5}]
+    assert made["alternatives"] == [
+        {"name": "hip", "title": "To the hip", "about": "Long.", "difficulty": 1, "minutes": 5}
+    ]
     rule = rule_json(Rule(when=({"a": ("x",)},), only_sizes=("92",), because="So."))
     assert rule == {
         "when": [{"a": ["x"]}],

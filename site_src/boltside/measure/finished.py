@@ -25,7 +25,7 @@ def finished_mm(garment: Garment, measurement: Measurement) -> float:
 
     Raises: :class:`MeasureError` where a piece, edge, point or line is not there with these choices.
     """
-    return sum(_part_mm(garment, part) for part in measurement.parts)
+    return sum(part_mm(garment, part) for part in measurement.parts)
 
 
 def notion_edge_length_mm(garment: Garment, notion: Notion) -> float:
@@ -55,7 +55,8 @@ def notion_edge_cases(pattern: Pattern, notion: Notion) -> tuple[LengthCase, ...
     return _cases(pattern, notion.when, [notion.edge.piece], lambda garment: notion_edge_length_mm(garment, notion))
 
 
-def _part_mm(garment: Garment, part: EdgePart | Between | LinePart) -> float:
+def part_mm(garment: Garment, part: EdgePart | Between | LinePart) -> float:
+    """Length in mm of one part of a measurement, times its ``times``. Raises: :class:`MeasureError`."""
     if isinstance(part, EdgePart):
         return edge_length_mm(garment, part)
     piece = garment.piece(part.piece)

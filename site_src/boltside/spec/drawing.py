@@ -40,8 +40,24 @@ def drawing_json(pattern: Pattern) -> Json:
 
     Raises: :class:`boltside.measure.model.MeasureError` as :func:`boltside.spec.placing.place` does.
     """
-    views = {"front": pattern.drawing_front, "back": pattern.drawing_back}
-    return {"size": drawn_size(pattern)} | {name: _view(pattern, parts) for name, parts in views.items()}
+    return drawing_and_depths(pattern)[0]
+
+
+def drawing_and_depths(pattern: Pattern) -> tuple[Json, dict[str, int]]:
+    """The drawing, and for each view how far it was moved (mm): its lowest y as the parts were placed."""
+    views = _views(pattern)
+    low = {name: _lowest(pattern, drawn) for name, drawn in views.items()}
+    for name, drawn in views.items():
+        for one in drawn:
+            one["outline"] = [[x, y - low[name]] for x, y in one["outline"]]
+    return {"size": drawn_size(pattern)} | views, low
+
+
+def _views(pattern: Pattern) -> dict[str, list[Json]]:
+    return {
+        name: _view(pattern, parts)
+        for name, parts in (("front", pattern.drawing_front), ("back", pattern.drawing_back))
+    }
 
 
 def _view(pattern: Pattern, parts: Sequence[DrawingPart]) -> list[Json]:
@@ -60,9 +76,6 @@ def _view(pattern: Pattern, parts: Sequence[DrawingPart]) -> list[Json]:
                         "outline": [list(point) for point in points],
                     }
                 )
-    low = _lowest(pattern, drawn)
-    for one in drawn:
-        one["outline"] = [[x, y - low] for x, y in one["outline"]]
     return drawn
 
 

@@ -19,11 +19,18 @@ def choice_json(choice: Choice) -> Json:
     return {
         "name": choice.name,
         "title": choice.title,
+        "about": choice.about,
         "default": choice.default,
         "steps_only": choice.steps_only,
         "asked_when": condition_json(choice.asked_when),
         "alternatives": [
-            {"name": word.name, "title": word.title, "difficulty": word.difficulty, "minutes": word.minutes}
+            {
+                "name": word.name,
+                "title": word.title,
+                "about": word.about,
+                "difficulty": word.difficulty,
+                "minutes": word.minutes,
+            }
             for word in choice.alternatives
         ],
     }

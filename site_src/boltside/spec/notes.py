@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boltside.measure.model import CutLine
-from boltside.pattern import Grain, Pattern
+from boltside.pattern import Copy, Grain, Pattern
 
 COPY_WORDS = {"wearers-left": "wearer's left", "wearers-right": "wearer's right"}
 """Left and right are always the wearer's."""
@@ -25,20 +25,23 @@ def title_of(line: CutLine) -> str:
     return line.title if line.area is None else f"{line.title}, {words(line.area)}"
 
 
-def notes_of(pattern: Pattern, line: CutLine) -> list[str]:
-    """Plain sentences without a full stop: what copies carry, which copies get it, grain and fold."""
+def notes_of(line: CutLine, grain: Grain) -> list[str]:
+    """Plain sentences without a full stop: which copies get it, grain and fold. What copies carry depends on choices
+    and stands apart (see :func:`carriers_of`)."""
     notes = []
-    if line.kind == "cut" and line.cloth == _main_cloth(pattern, line.piece):
-        notes += [f"{words(copy.name)} carries the {_listed(copy.carries)}" for copy in line.copies if copy.carries]
     if line.kind == "interfacing" and line.carried_by:
         notes.append(f"for the {_listed(line.carried_by)} only")
-    grain = next(piece.grain for piece in pattern.pieces if piece.name == line.piece)
     grain_note = GRAIN_NOTES[grain]
     if grain_note is not None:
         notes.append(grain_note)
     if line.unfolded:
         notes.append("cut whole: its fold does not run with the grain")
     return notes
+
+
+def carriers_of(pattern: Pattern, line: CutLine) -> tuple[Copy, ...]:
+    """The copies of this line that differ: those of the piece itself, not of its lining or interfacing."""
+    return line.copies if line.kind == "cut" and line.cloth == _main_cloth(pattern, line.piece) else ()
 
 
 def _main_cloth(pattern: Pattern, piece_name: str) -> str:

@@ -28,11 +28,14 @@ REACH = 10.0
 
 @dataclass(frozen=True)
 class Placed:
-    """A part in its place, in mm: its outline, the edge on the fold if it has one, and its piece's points."""
+    """A part in its place, in mm: its outline, the edge on the fold if it has one, its piece's points, edges, lines."""
 
+    piece: str
     outline_mm: Polyline
     fold_mm: Polyline
     points_mm: Mapping[str, Point]
+    edges_mm: Mapping[str, Polyline]
+    lines_mm: Mapping[str, Polyline]
 
 
 def place(
@@ -141,9 +144,12 @@ def _put(part: DrawingPart, piece: MadePiece, target: Point) -> Placed:
     folded = [entry.fold_edge for entry in piece.cut[:1] if entry.mode == "fold" and entry.fold_edge]
     fold = next((edge.stitching_mm for edge in piece.edges if edge.name in folded), ())
     return Placed(
+        piece=piece.name,
         outline_mm=tuple(moved(point) for point in outline),
         fold_mm=tuple(moved(point) for point in fold),
         points_mm={name: moved(point) for name, point in piece.points_mm.items()},
+        edges_mm={edge.name: tuple(moved(point) for point in edge.stitching_mm) for edge in piece.edges},
+        lines_mm={name: tuple(moved(point) for point in line) for name, line in piece.lines_mm.items()},
     )
 
 

@@ -11,38 +11,42 @@ from collections.abc import Mapping, Sequence
 from math import ceil
 from typing import Any, get_args
 
-from boltside.lay.model import Way, narrowest_bolt_mm, width_on_cloth_mm
+from shapely import Polygon
+
+from boltside.lay.model import LayItem, Way, narrowest_bolt_mm, width_on_cloth_mm
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_cases, notion_edge_cases
-from boltside.measure.lay_items import cutting_outline_mm, lay_item
+from boltside.measure.lay_items import lay_item
 from boltside.measure.model import CutLine, LengthCase
-from boltside.pattern import Measurement, Notion, Pattern, RingRule
-from boltside.spec.drawing import drawing_json
+from boltside.pattern import Measurement, Notion, Pattern, RingRule, Shop
+from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.json_form import Json, choice_json, condition_json, rule_json, tidy
-from boltside.spec.notes import notes_of, title_of
-from boltside.spec.simplify import GRID_MM, coarse
+from boltside.spec.length_parts import Part, parts_json
+from boltside.spec.notes import carriers_of, notes_of, title_of
 from boltside.spec.steps_html import steps_html
 
-FORMAT = 1
+FORMAT = 2
 """Version of the sheet; the calculators refuse another."""
 
 CAUSES = {"elastic": "elastic", "button": "small-parts", "snap": "small-parts"}
 """Kinds of notions that bring a caution with them."""
 
 PublishedLays = Mapping[str, Mapping[str, Any]]
-"""By cloth: `sets` (lists of cutting-list lines) and `lengths` (way, size, width to set and length in mm)."""
+"""By cloth: `sets` (cutting-list lines) and `lengths` (way, nap, size to steps of each set: width, length, lay)."""
 
 WAYS: tuple[Way, ...] = get_args(Way)
 
 
-def make_sheet(pattern: Pattern, published: PublishedLays) -> Json:
+def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = None) -> Json:
     """The pattern's spec sheet.
 
-    Arguments: the pattern; its published lays, lengths in whole mm rounded up.
+    Arguments: the pattern; its published lays, lengths in whole mm rounded up; what the shop says for all patterns.
     Raises: :class:`boltside.measure.model.MeasureError` where something can't be measured as the pattern says.
     """
     lines = cut_lines(pattern)
     chart = pattern.body_chart
+    drawing, low_mm = drawing_and_depths(pattern)
+    shop = shop or Shop()
     return {
         "format": FORMAT,
         "pattern": pattern.folder,
@@ -71,26 +75,38 @@ def make_sheet(pattern: Pattern, published: PublishedLays) -> Json:
                 "usual_width_mm": tidy(cloth.usual_width_mm),
                 "widths_mm": [tidy(width) for width in cloth.widths_mm],
                 "ways": list(cloth.ways),
-                "one_way": cloth.one_way,
+                "nap": [{"when": condition_json(case.when), "nap": case.nap} for case in cloth.nap],
+                "kind_cases": [
+                    {"when": condition_json(case.when), "kinds": list(case.kinds)} for case in cloth.kind_cases
+                ],
             }
             for cloth in pattern.cloths
         ],
         "items": [_item(pattern, line) for line in lines],
         "sets": {cloth: [list(members) for members in lays["sets"]] for cloth, lays in published.items()},
         "lays": {cloth: lays["lengths"] for cloth, lays in published.items()},
-        "finished": [_finished(pattern, measurement) for measurement in pattern.measurements],
-        "notions": [_notion(pattern, notion) for notion in pattern.notions],
-        "outlines": {
-            line.line_id: {size: coarse(cutting_outline_mm(pattern, line, size), GRID_MM) for size in line.sizes}
-            for line in lines
-        },
-        "drawing": drawing_json(pattern),
+        "finished": [_finished(pattern, measurement, low_mm) for measurement in pattern.measurements],
+        "notions": [_notion(pattern, notion, low_mm) for notion in pattern.notions],
+        "drawing": drawing,
         "steps": [
             {"title": step.title, "html": steps_html(step.text), "when": condition_json(step.when)}
             for step in pattern.steps
         ],
         "introduction_html": steps_html(pattern.introduction),
         "cautions": cautions(pattern),
+        "label": shop.label,
+        "currency": shop.currency,
+        "sale": _sale(pattern),
+        "photographs": [
+            {
+                "file": photograph.file,
+                "title": photograph.title,
+                "size": photograph.size,
+                "choices": dict(photograph.choices),
+                "cloth": photograph.cloth,
+            }
+            for photograph in pattern.photographs
+        ],
     }
 
 
@@ -107,6 +123,7 @@ def cautions(pattern: Pattern) -> list[str]:
 
 def _item(pattern: Pattern, line: CutLine) -> Json:
     laid = {size: lay_item(pattern, line, size) for size in line.sizes}
+    grain = next(piece.grain for piece in pattern.pieces if piece.name == line.piece)
     return {
         "id": line.line_id,
         "piece": line.piece,
@@ -117,7 +134,17 @@ def _item(pattern: Pattern, line: CutLine) -> Json:
         "face": line.face,
         "kind": line.kind,
         "when": condition_json(line.when),
-        "notes": notes_of(pattern, line),
+        "notes": notes_of(line, grain),
+        "grain": grain,
+        "copies": [
+            {
+                "name": copy.name,
+                "drawn": copy.drawn,
+                "carries": [{"what": one.what, "when": condition_json(one.when)} for one in copy.carries],
+            }
+            for copy in carriers_of(pattern, line)
+        ],
+        "area_mm2": {size: _area_mm2(item) for size, item in laid.items()},
         "narrowest_mm": {
             size: {way: ceil(narrowest_bolt_mm(width_on_cloth_mm(item, way), way)) for way in WAYS}
             for size, item in laid.items()
@@ -125,17 +152,38 @@ def _item(pattern: Pattern, line: CutLine) -> Json:
     }
 
 
-def _finished(pattern: Pattern, measurement: Measurement) -> Json:
+def _area_mm2(item: LayItem) -> int:
+    """The area of all copies within their cutting lines, in whole square millimetres."""
+    sides = 2 if item.mode == "fold" else 1
+    return round(Polygon(item.outline_mm).area * sides * item.count)
+
+
+def _sale(pattern: Pattern) -> Json | None:
+    sale = pattern.sale
+    if sale is None:
+        return None
+    return {
+        "price": sale.price,
+        "free": sale.free,
+        "checkout": sale.checkout,
+        "download": sale.download,
+        "formats": list(sale.formats),
+        "languages": list(sale.languages),
+    }
+
+
+def _finished(pattern: Pattern, measurement: Measurement, low_mm: Mapping[str, int]) -> Json:
     return {
         "name": measurement.name,
         "title": measurement.title,
         "body": measurement.body,
         "ease_mm": {kind: [tidy(low), tidy(high)] for kind, (low, high) in measurement.ease_mm.items()},
-        "cases": _cases(finished_cases(pattern, measurement)),
+        "cases": _cases(pattern, finished_cases(pattern, measurement), measurement.parts, low_mm),
     }
 
 
-def _notion(pattern: Pattern, notion: Notion) -> Json:
+def _notion(pattern: Pattern, notion: Notion, low_mm: Mapping[str, int]) -> Json:
+    edge = [] if notion.edge is None else [notion.edge]
     return {
         "name": notion.name,
         "title": notion.title,
@@ -147,7 +195,10 @@ def _notion(pattern: Pattern, notion: Notion) -> Json:
         "tabled_mm": {size: tidy(mm) for size, mm in notion.tabled_mm.items()},
         "rule": _rule(notion),
         "when": condition_json(notion.when),
-        "edge_cases": _cases(notion_edge_cases(pattern, notion)),
+        "edge_cases": _cases(pattern, notion_edge_cases(pattern, notion), edge, low_mm),
+        "thickness_mm": None if notion.thickness_mm is None else tidy(notion.thickness_mm),
+        "needs": notion.needs,
+        "carried_by": notion.carried_by,
     }
 
 
@@ -166,7 +217,14 @@ def _rule(notion: Notion) -> Json | None:
     return {"take": "edge", "times": rule.times, "factor": rule.factor, "plus_mm": tidy(rule.plus_mm)}
 
 
-def _cases(cases: Sequence[LengthCase]) -> list[Json]:
+def _cases(
+    pattern: Pattern, cases: Sequence[LengthCase], parts: Sequence[Part], low_mm: Mapping[str, int]
+) -> list[Json]:
     return [
-        {"when": condition_json(case.when), "mm": {size: tidy(mm) for size, mm in case.mm.items()}} for case in cases
+        {
+            "when": condition_json(case.when),
+            "mm": {size: tidy(mm) for size, mm in case.mm.items()},
+            "parts": parts_json(pattern, case, parts, low_mm),
+        }
+        for case in cases
     ]
