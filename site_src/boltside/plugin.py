@@ -9,8 +9,10 @@ import base64
 import hashlib
 import json
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
+from jinja2 import Environment
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
@@ -23,15 +25,31 @@ from mkdocs.utils import get_relative_url
 
 from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, THEME, folder_of
+from boltside.pages.markup import Html, element, join
+from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
+from boltside.pages.search_index import Entry, index_text, page_entries, pattern_entries, with_term_ids
 from boltside.pages.shop_front import shop_front
-from boltside.shop_build import EDITION_DIGITS, PATTERNS_FOLDER, SHIPPED, PatternFiles, ShopFiles, collect, page_files
+from boltside.shop_build import (
+    EDITION_DIGITS,
+    PATTERNS_FOLDER,
+    SHIPPED,
+    PatternFiles,
+    ShippedFile,
+    ShopFiles,
+    collect,
+    option_effects,
+    page_files,
+)
 
 log = get_plugin_logger("boltside")
 
 SHOP_FRONT_MARK = "<!-- shop front -->"
 """Where a hand-written page wants the cards of all patterns."""
 STUB_KEY = "boltside_pattern"
+CHOICE_KEY = "boltside_choice"
+"""What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
+SEARCH_INDEX = f"{SHIPPED}/search.json"
 POLICY = (
     "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'{hashes}; worker-src 'self'; connect-src 'self'; "
     "style-src 'self'; img-src 'self' data:; font-src 'self'; manifest-src 'self'; base-uri 'self'; form-action 'self'"
@@ -96,8 +114,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         for file in [file for file in files if file.src_uri.startswith(UNUSED) or file.src_uri.endswith(".map")]:
             files.remove(file)
         for pattern in self.shop.patterns:
-            files.append(File.generated(config, stub_path(pattern), content=stub(pattern),
-                                        inclusion=InclusionLevel.NOT_IN_NAV))  # fmt: skip
+            for path, content in stubs(pattern):
+                files.append(File.generated(config, path, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
         for shipped in self.shop.all_files():
             files.append(File.generated(config, shipped.path, content=shipped.content,
                                         inclusion=InclusionLevel.NOT_IN_NAV))  # fmt: skip
@@ -108,31 +126,64 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         name = page.meta.get(STUB_KEY)
         if name is not None:
             pattern = next(pattern for pattern in self.shop.patterns if pattern.sheet["pattern"] == name)
-            return self.pattern_html(pattern, page)
+            choice = page.meta.get(CHOICE_KEY)
+            return self.pattern_html(pattern, page) if choice is None else self.choice_html(pattern, choice, page)
         if SHOP_FRONT_MARK in html:
-            cards = shop_front(
-                [
-                    (pattern.sheet, pattern.default_answer,
-                     get_relative_url(f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/", page.url))
-                    for pattern in self.shop.patterns
-                ]
-            )  # fmt: skip
-            return html.replace(SHOP_FRONT_MARK, cards)
-        return html
+            html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
+        return with_term_ids(html)
+
+    def front_html(self, page: Page) -> Html:
+        """The cards of all patterns, as seen from a page."""
+        cards = shop_front(
+            [
+                (pattern.sheet, pattern.default_answer, get_relative_url(address_of(pattern), page.url))
+                for pattern in self.shop.patterns
+            ]
+        )
+        script = get_relative_url(self.script("front.mjs"), page.url)
+        # Only where there is something to filter is there a form that the script looks for.
+        return join([cards, element("script", type="module", src=script) if "<form" in cards else ""])
 
     def pattern_html(self, pattern: PatternFiles, page: Page) -> str:
         """The article of one pattern's page."""
-        script = next(file for file in self.shop.browser if file.path == f"{SHIPPED}/panel.mjs")
-        address = f"{get_relative_url(script.path, page.url)}?{script.sha256[:EDITION_DIGITS]}"
         return pattern_page(
             pattern.sheet,
             pattern.default_answer,
             pattern.default_request,
             page_files(self.shop, pattern),
-            script=address,
+            script=get_relative_url(self.script("panel.mjs"), page.url),
             base=get_relative_url(".", page.url),
-            heading_id=page.toc.items[0].id if page.toc.items else "pattern",
+            heading_id=heading_id(page),
         )
+
+    def choice_html(self, pattern: PatternFiles, name: str, page: Page) -> str:
+        """The article of the page about one choice of a pattern."""
+        choice = next(choice for choice in pattern.sheet["choices"] if choice["name"] == name)
+        effects = option_effects(pattern.sheet, name)
+        return options_page(pattern.sheet, choice, effects, heading_id=heading_id(page))
+
+    def script(self, name: str) -> str:
+        """The address of one of our scripts, with the beginning of its hash behind it."""
+        return with_edition(next(file for file in self.shop.browser if file.path == f"{SHIPPED}/{name}"))
+
+    def on_env(self, env: Environment, config: MkDocsConfig, files: Files) -> Environment:
+        """Once all pages are made: the list of what can be searched for, and what the templates have to know."""
+        entries: list[Entry] = []
+        for pattern in self.shop.patterns:
+            entries += pattern_entries(pattern.sheet, address_of(pattern))
+        for file in files.documentation_pages():
+            page = file.page
+            if page is not None and STUB_KEY not in page.meta and page.content is not None:
+                headings = [(item.id, item.title) for top in page.toc for item in [top, *top.children]]
+                entries += page_entries(str(page.title), page.url, headings, page.content)
+        index = ShippedFile(path=SEARCH_INDEX, content=index_text(entries).encode("utf-8"))
+        files.append(File.generated(config, index.path, content=index.content, inclusion=InclusionLevel.NOT_IN_NAV))
+        config.extra["boltside"] = {
+            "script": self.script("shop.mjs"),
+            "search_script": self.script("search.mjs"),
+            "search_index": with_edition(index),
+        }
+        return env
 
     def on_post_page(self, output: str, page: Page, config: MkDocsConfig) -> str:
         """Write the page's policy over the finished HTML."""
@@ -165,16 +216,40 @@ def dress(config: MkDocsConfig) -> None:
             config.mdx_configs.setdefault(extension, dict(settings))
 
 
-def stub_path(pattern: PatternFiles) -> str:
-    """Where the stub of a pattern's page lies."""
-    return f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/index.md"
+def address_of(pattern: PatternFiles) -> str:
+    """The address of a pattern's page, from the site's root."""
+    return f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/"
 
 
-def stub(pattern: PatternFiles) -> str:
-    """A page with a heading only; its content is made later, as HTML."""
+def with_edition(file: ShippedFile) -> str:
+    """A file's address from the site's root, with the beginning of its hash, so that no older copy is taken."""
+    return f"{file.path}?{file.sha256[:EDITION_DIGITS]}"
+
+
+def heading_id(page: Page) -> str:
+    """The id that the page's first heading has in the stub."""
+    return page.toc.items[0].id if page.toc.items else "top"
+
+
+def stubs(pattern: PatternFiles) -> list[tuple[str, str]]:
+    """Path and text of the stubs of a pattern's pages: its own, and one per choice."""
     sheet = pattern.sheet
+    own = {STUB_KEY: sheet["pattern"], "title": sheet["name"], "description": sheet["summary"], "units": True}
+    made = [(f"{address_of(pattern)}index.md", stub(own))]
+    for choice in sheet["choices"]:
+        meta = {
+            **own,
+            CHOICE_KEY: choice["name"],
+            "title": options_title(sheet, choice),
+            "description": options_description(sheet, choice),
+        }
+        made.append((f"{address_of(pattern)}{option_address(choice)}index.md", stub(meta)))
+    return made
+
+
+def stub(meta: Mapping[str, object]) -> str:
+    """A page with a heading only; its content is made later, as HTML."""
     # JSON strings are YAML strings, so that no character of a name can break the header.
-    meta = {STUB_KEY: sheet["pattern"], "title": sheet["name"], "description": sheet["summary"], "units": True}
     lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
     return f"---\n{lines}\n---\n\n# Pattern\n"
 

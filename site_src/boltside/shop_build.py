@@ -234,6 +234,12 @@ def default_request(sheet: Sheet) -> dict[str, Any]:
     }
 
 
+def option_effects(sheet: Sheet, choice: str) -> dict[str, Any]:
+    """The calculators' answer on what each alternative of a choice changes; the sheet has been opened."""
+    said: dict[str, Any] = json.loads(answer("effects", json.dumps({"pattern": sheet["pattern"], "choice": choice})))
+    return said
+
+
 def page_files(shop: ShopFiles, pattern: PatternFiles) -> dict[str, Any]:
     """The list that a pattern's page carries: what the worker may load, each file with hash and length."""
     calculators = [

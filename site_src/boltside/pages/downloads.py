@@ -14,11 +14,13 @@ Sheet = Mapping[str, Any]
 
 def downloads_part(sheet: Sheet) -> Html:
     """The links, as seen from the pattern's page; goes into a part of that page."""
-    named = getattr(tables, 'all_tables', lambda sheet: [])(sheet)
+    named = getattr(tables, "all_tables", lambda sheet: [])(sheet)
     if not named:
         return Html("")
     csvs = [
-        element("li", element("a", table.title, href=csv_path(table.name), download=f"{sheet['pattern']}-{table.name}.csv"))
+        element(
+            "li", element("a", table.title, href=csv_path(table.name), download=f"{sheet['pattern']}-{table.name}.csv")
+        )
         for table in named
     ]
     return element(

@@ -23,7 +23,9 @@ LANGUAGES: Mapping[str, str] = {
 }  # fmt: skip
 """Languages by their code in ISO 639-1; others are shown by their code."""
 NEEDS_CONNECTION = "Buying needs a connection. Everything else on this page works without one."
-OFFLINE = "There is no connection now. Come back to this when there is one; your choices stay in the address of this page."
+OFFLINE = (
+    "There is no connection now. Come back to this when there is one; your choices stay in the address of this page."
+)
 FREE_NEEDS_CONNECTION = "The download needs a connection, once."
 
 
@@ -81,7 +83,9 @@ def free_link(sale: Mapping[str, Any]) -> Html:
         return element("p", "The file is not here yet.")
     return join(
         [
-            element("p", element("a", "Download the pattern", href=sale["download"], download=True, class_="plain buy")),
+            element(
+                "p", element("a", "Download the pattern", href=sale["download"], download=True, class_="plain buy")
+            ),
             element("p", FREE_NEEDS_CONNECTION, class_="aside"),
         ]
     )

@@ -41,12 +41,10 @@ WIDEST_COLUMN = 40
 
 def table_files(sheet: Sheet) -> list[tuple[str, bytes]]:
     """The files of all tables of a pattern: path below the pattern's page, and content."""
-    named = getattr(tables, 'all_tables', lambda sheet: [])(sheet)
+    named = getattr(tables, "all_tables", lambda sheet: [])(sheet)
     found = [(csv_path(table.name), csv_bytes(cells_of(table.frame))) for table in named]
     if named:
-        found.append(
-            (workbook_path(sheet), workbook_bytes([(table.title, cells_of(table.frame)) for table in named]))
-        )
+        found.append((workbook_path(sheet), workbook_bytes([(table.title, cells_of(table.frame)) for table in named])))
     return found
 
 
@@ -146,7 +144,9 @@ def sheet_name(title: str, taken: set[str]) -> str:
     >>> sheet_name("Lining: flat/folded", set()), sheet_name("A", {"a"})
     ('Lining flat folded', 'A 2')
     """
-    plain = " ".join(FORBIDDEN_IN_SHEET_NAMES.sub(" ", title).split()).strip("'")[:LONGEST_SHEET_NAME].strip() or "Table"
+    plain = (
+        " ".join(FORBIDDEN_IN_SHEET_NAMES.sub(" ", title).split()).strip("'")[:LONGEST_SHEET_NAME].strip() or "Table"
+    )
     name, number = plain, 1
     while name.lower() in taken:
         number += 1

@@ -1,0 +1,60 @@
+// What every page has: the search, words about the connection, and the filter of photographs. Small, because every page loads it;
+// the search itself and its list of words are fetched when the search is opened for the first time.
+
+// ---- search ----
+
+const dialog = document.querySelector("[data-search]");
+const opener = document.querySelector("[data-search-open]");
+let search = null;
+
+async function openSearch() {
+  if (!dialog.open) dialog.showModal();
+  dialog.querySelector("input").focus();
+  if (search) return;
+  const said = dialog.querySelector("[data-search-said]");
+  said.textContent = "The list of words is being fetched.";
+  try {
+    const root = new URL("../", import.meta.url);
+    const { begin } = await import(new URL(dialog.dataset.script, root).href);
+    search = await begin(dialog, new URL(dialog.dataset.index, root), root);
+  } catch {
+    said.textContent = "The search can't be fetched now. It needs a connection the first time.";
+  }
+}
+
+opener.hidden = false;
+opener.addEventListener("click", openSearch);
+dialog.querySelector("[data-search-close]").addEventListener("click", () => dialog.close());
+dialog.addEventListener("click", (event) => {
+  if (event.target === dialog) dialog.close(); // beside the search, on what it covers
+});
+
+// ---- the connection ----
+
+const offlineWords = document.querySelectorAll("[data-offline]");
+const sayConnection = () => {
+  for (const words of offlineWords) words.hidden = navigator.onLine;
+};
+if (offlineWords.length) {
+  addEventListener("online", sayConnection);
+  addEventListener("offline", sayConnection);
+  sayConnection();
+}
+
+// ---- photographs by what they show ----
+
+const tag = document.querySelector("[data-gallery-tag]");
+if (tag) {
+  const photographs = [...document.querySelectorAll(".gallery > li")];
+  const showTagged = () => {
+    let shown = 0;
+    for (const photograph of photographs) {
+      photograph.hidden = tag.value !== "" && !photograph.dataset.tags.split("|").includes(tag.value);
+      shown += photograph.hidden ? 0 : 1;
+    }
+    document.querySelector("[data-gallery-count]").textContent = `${shown} of ${photographs.length}`;
+  };
+  tag.closest("[hidden]").hidden = false;
+  tag.addEventListener("input", showTagged);
+  showTagged();
+}
