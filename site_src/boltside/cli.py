@@ -85,8 +85,8 @@ def shop_of(options: argparse.Namespace) -> Path:
     shop: Path = options.shop
     if not (shop / "data").is_dir():
         raise NoShopHere(
-            f"there is no shop in {shop.resolve()}: it has no folder `data`. Go to your shop's folder first, or name it "
-            "with --shop FOLDER, or make a new one with: boltside new my-shop"
+            f"there is no shop in {shop.resolve()}: it has no folder `data`. Go to your shop's folder first, "
+            "or name it with --shop FOLDER, or make a new one with: boltside new my-shop"
         )
     return shop
 

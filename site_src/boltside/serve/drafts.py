@@ -43,7 +43,7 @@ class Drafts:
         """Make the drafts that these patterns lack; a run that is still going is stopped first."""
         self.stop()
         command = [sys.executable, "-m", "boltside.serve.drafts", str(self.shop_dir), *patterns]
-        self._said = tempfile.TemporaryFile()
+        self._said = tempfile.TemporaryFile()  # noqa: SIM115 - open as long as the run
         self._process = subprocess.Popen(
             command, stdin=subprocess.DEVNULL, stdout=self._said, stderr=subprocess.STDOUT
         )

@@ -1,0 +1,1 @@
+"""Make a shop's folder with one small pattern that works: `boltside new`."""
