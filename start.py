@@ -5,6 +5,7 @@
     python3 start.py build         the same without serving; the shop lands in site/
     python3 start.py test          everything that the tests need, a browser too; then all checks and tests
     python3 start.py run ARGS...   `boltside ARGS...` in the environment made here
+    python3 start.py wheel         a wheel in dist/ that holds everything, to be installed on other machines
     python3 start.py lock          make requirements.lock anew from pyproject.toml (for maintainers)
 
 Words after `shop` and `build` go on to `boltside serve` and `boltside build`, words after `test` to pytest.
@@ -57,6 +58,24 @@ MARK_FORMAT = 1
 HEARTBEAT_S = 30.0
 # How long a child may take to end by itself after Ctrl-C.
 PATIENCE_WITH_CHILD_S = 10
+# What a wheel is made from. The drafting, tests and data of the demo shop are not part of it.
+WHEEL_FILES = ("pyproject.toml", "README.md", "LICENSE")
+WHEEL_FOLDERS = ("calculators", "site_src/boltside", "site_src/browser", "site_src/pages", "site_src/theme")
+WHEEL_RUNTIME = Path("site_src") / "boltside" / "phone" / "runtime"
+# Runs inside the environment: only there can Boltside be imported.
+PACK_RUNTIME = """
+import shutil, sys
+from pathlib import Path
+from boltside.errors import BoltsideError
+from boltside.phone.fetch import cache_dir_of, ensure_runtime
+try:
+    runtime = ensure_runtime(cache_dir_of(Path(sys.argv[1])), print)
+except BoltsideError as error:
+    sys.exit(str(error))
+Path(sys.argv[2]).mkdir(parents=True)
+for file in runtime.files:
+    shutil.copyfile(file.path, Path(sys.argv[2]) / file.name)
+"""
 # `pip --python`, the way to fill an environment without a pip of its own, came with pip 22.3.
 PIP_WITH_PYTHON_OPTION = (22, 3)
 
@@ -385,14 +404,41 @@ def build(arguments: "list[str]") -> int:
 
 
 def shop(arguments: "list[str]") -> int:
-    """Make what is missing, build the demo shop and serve it on this machine until Ctrl-C."""
+    """Make what is missing, build the demo shop and show it on this machine, anew after every change, until Ctrl-C."""
     ensure_environment("shop")
-    say("Building the demo shop into site/ and serving it on this machine; Ctrl-C ends it.")
+    say("Building the demo shop and showing it on this machine; Ctrl-C ends it.")
     try:
         return boltside(["serve", *arguments])
     except KeyboardInterrupt:
         say("The shop is closed.")
         return 0
+
+
+def wheel(arguments: "list[str]") -> int:
+    """Make a wheel in dist/ with the browser's Python in it, so that who installs it needs neither checkout nor Node.
+
+    Built from a copy of what the wheel consists of: no left-over of an earlier build can get into it. Further
+    arguments go to `pip wheel`.
+    """
+    ensure_environment("shop")
+    copy = WORK / "wheel"
+    shutil.rmtree(copy, ignore_errors=True)
+    copy.mkdir(parents=True)
+    for name in WHEEL_FILES:
+        shutil.copy2(ROOT / name, copy)
+    for name in WHEEL_FOLDERS:
+        shutil.copytree(ROOT / name, copy / name, ignore=shutil.ignore_patterns("__pycache__", ".*", "runtime"))
+    say("Looking for the browser's Python, which goes into the wheel.")
+    if run([str(VENV_PYTHON), "-c", PACK_RUNTIME, str(ROOT), str(copy / WHEEL_RUNTIME)]):
+        return 1
+    say("Building the wheel.")
+    command = [*pip_command(), "wheel", "--quiet", "--no-deps", "--no-build-isolation"]
+    code = run([*command, "--wheel-dir", str(ROOT / "dist"), *arguments, str(copy)])
+    if not code:
+        made = max((ROOT / "dist").glob("boltside-*.whl"), key=lambda path: path.stat().st_mtime)
+        say(f"The wheel is {made} ({made.stat().st_size / 1e6:.1f} MB). Install it with: pipx install {made.name}")
+    shutil.rmtree(copy, ignore_errors=True)
+    return code
 
 
 def run_boltside(arguments: "list[str]") -> int:
@@ -463,7 +509,7 @@ def lock(arguments: "list[str]") -> int:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-COMMANDS = {"shop": shop, "build": build, "test": test, "run": run_boltside, "lock": lock}
+COMMANDS = {"shop": shop, "build": build, "test": test, "run": run_boltside, "wheel": wheel, "lock": lock}
 
 
 def stop(_number: int, _frame: object) -> None:

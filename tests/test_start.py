@@ -272,14 +272,14 @@ def test_build_and_shop_run_in_the_checkout_wherever_one_stands(complete: Path, 
 def test_help_names_every_command(checkout: Path, arguments: list[str], code: int) -> None:
     finished = start_py(checkout, *arguments)
     assert finished.returncode == code
-    for command in ("shop", "build", "test", "run", "lock"):
+    for command in ("shop", "build", "test", "run", "wheel", "lock"):
         assert f"start.py {command}" in finished.stdout
 
 
 def test_unknown_command_is_said(checkout: Path) -> None:
     finished = start_py(checkout, "sell")
     assert finished.returncode == 2
-    assert finished.stdout == "start.py has no command 'sell'. It has: shop, build, test, run, lock.\n"
+    assert finished.stdout == "start.py has no command 'sell'. It has: shop, build, test, run, wheel, lock.\n"
 
 
 @NOT_ON_WINDOWS
