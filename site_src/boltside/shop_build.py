@@ -10,13 +10,16 @@ import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import boltside.calculators
 from boltside.calculators.door import answer
 from boltside.errors import BoltsideError
 from boltside.pages.table_files import table_files
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of, ensure_runtime
+
+if TYPE_CHECKING:
+    from boltside.plan import ShopPattern
 
 SHIPPED = "shop"
 """Folder of the site for everything that is not a page."""
@@ -102,15 +105,17 @@ def collect(
     project_dir: Path,
     say: Callable[[str], None],
     sheets: Sequence[Path] = (),
+    patterns: Sequence[PatternFiles] | None = None,
 ) -> ShopFiles:
     """Put a shop's parts together.
 
     Arguments: the folder of the data; the folder of the page's scripts; the project's folder, below which the
     browser's Python is cached; `say` is told what takes long; `sheets` are files with ready sheets that stand in for
-    those made from the data.
+    those made from the data; `patterns`, where they are given, are all that is needed of the data.
     Raises: BoltsideError with a full text when the data cannot be made into sheets or a file is missing.
     """
-    patterns = stand_ins(sheets) if sheets else patterns_of(data_dir)
+    if patterns is None:
+        patterns = stand_ins(sheets) if sheets else patterns_of(data_dir)
     try:
         runtime = ensure_runtime(cache_dir_of(project_dir), say)
     except RuntimeFetchError as error:
@@ -132,15 +137,17 @@ def patterns_of(data_dir: Path) -> list[PatternFiles]:
     """The patterns of the data, with their stored lays. Raises: BoltsideError."""
     from boltside.plan import shop_sheets
 
-    return [
-        pattern_files(
-            made.sheet,
-            lay_files=made.lay_files,
-            folder=data_dir / PATTERNS_FOLDER / made.sheet["pattern"],
-            warnings=made.warnings,
-        )
-        for made in shop_sheets(data_dir)
-    ]
+    return [files_of(made, data_dir) for made in shop_sheets(data_dir)]
+
+
+def files_of(made: ShopPattern, data_dir: Path) -> PatternFiles:
+    """One pattern of the data. Raises: ShopNotMade."""
+    return pattern_files(
+        made.sheet,
+        lay_files=made.lay_files,
+        folder=data_dir / PATTERNS_FOLDER / made.sheet["pattern"],
+        warnings=made.warnings,
+    )
 
 
 def stand_ins(paths: Sequence[Path]) -> list[PatternFiles]:
