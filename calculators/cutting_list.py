@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from .carries import carried_words, carries_conditions
 from .conditions import holds
 from .fragments import Fragment, Said, escaped
 from .request import Request
@@ -27,27 +28,36 @@ def how_cut(item: Mapping[str, Any]) -> str:
 
 
 def cutting_list_fragment(request: Request) -> Fragment:
-    """Fragment `cutting-list`: the pieces to cut for what was chosen, by cloth.
+    """Fragment `cutting-list`: the pieces to cut for what was chosen, by cloth, with which copy carries what.
 
     It depends on the size only where a line of the list does.
     """
     sheet = request.sheet
     conditions = [item["when"] for item in sheet["items"]]
+    conditions += [condition for item in sheet["items"] for condition in carries_conditions(item)]
     depends_on = request.depends(*conditions, size=False)
     rows, texts, html = [], [], []
     for cloth in sheet["cloths"]:
         lines = [i for i in sheet["items"] if i["cloth"] == cloth["name"] and holds(i["when"], request.chosen)]
         if not lines:
             continue
-        said = []
+        said, shown = [], []
         for item in lines:
-            keys = ("id", "piece", "title", "cloth", "kind", "mode", "count", "face", "notes")
-            rows.append({key: item[key] for key in keys} | {"how": how_cut(item)})
-            notes = f" ({'; '.join(item['notes'])})" if item["notes"] else ""
-            said.append(f"{item['title']}: {how_cut(item)}{notes}")
+            keys = ("id", "piece", "title", "cloth", "kind", "mode", "count", "face", "grain")
+            notes, interfaced = [*item["notes"], *carried_words(item, request.chosen)], _interfaced(request, item)
+            notes += [f"with interfacing: {one['title']}" for one in interfaced]
+            rows.append(
+                {key: item[key] for key in keys}
+                | {"how": how_cut(item), "notes": notes, "interfaced": [one["id"] for one in interfaced]}
+            )
+            beside = f" ({'; '.join(notes)})" if notes else ""
+            said.append(f"{item['title']}: {how_cut(item)}{beside}")
+            spans = f'<span class="bs-piece">{escaped(item["title"])}</span>'
+            spans += f' <span class="bs-how">{escaped(how_cut(item))}</span>'
+            spans += f' <span class="bs-note">{escaped("; ".join(notes))}</span>' if notes else ""
+            shown.append(f"<li>{spans}</li>")
         texts.append(f"{cloth['title']}. {'. '.join(said)}.")
-        listed = "".join(f"<li>{escaped(line)}</li>" for line in said)
-        html.append(f"<dt>{escaped(cloth['title'])}</dt><dd><ul>{listed}</ul></dd>")
+        html.append(f"<dt>{escaped(cloth['title'])}</dt><dd><ul>{''.join(shown)}</ul></dd>")
     text = " ".join(texts)
     return Fragment(
         name="cutting-list",
@@ -56,3 +66,12 @@ def cutting_list_fragment(request: Request) -> Fragment:
         data={"rows": rows},
         depends_on=depends_on,
     )
+
+
+def _interfaced(request: Request, item: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The interfacing that is pressed onto this line: it goes onto the first cloth that the piece is cut from."""
+    of_piece = [one for one in request.sheet["items"] if one["piece"] == item["piece"]]
+    first = next(one["cloth"] for one in of_piece if one["kind"] == "cut" or one is item)
+    if item["kind"] != "cut" or item["cloth"] != first:
+        return []
+    return [one for one in of_piece if one["kind"] == "interfacing" and holds(one["when"], request.chosen)]

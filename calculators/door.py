@@ -13,7 +13,9 @@ import json
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from .closures import closure_fragments
 from .cloth import cloth_fragments
+from .effects import effect_fragments
 from .fragments import Fragment, quoted, say
 from .lay_file import LayFile, is_lay_file, key_of
 from .lays import lay_fragments
@@ -87,6 +89,14 @@ def _elastic(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return _sized(read_request(sheet, asked), lambda request: notion_fragments(request, only_kind="elastic"))
 
 
+def _closures(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), closure_fragments)
+
+
+def _effects(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), lambda request: effect_fragments(request, word(asked.get("choice"))))
+
+
 def _lay(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     files = _opened_lays.get(word(sheet.get("pattern")), {})
     return _sized(read_request(sheet, asked), lambda request: lay_fragments(request, word(asked.get("cloth")), files))
@@ -102,6 +112,8 @@ CALCULATORS: Mapping[str, Callable[[Sheet, Mapping[str, Any]], list[Fragment]]] 
     "size": size_fragments,
     "cloth": _cloth,
     "elastic": _elastic,
+    "closures": _closures,
+    "effects": _effects,
     "lay": _lay,
 }
 

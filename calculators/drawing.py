@@ -52,18 +52,51 @@ def svg(sheet: Sheet, chosen: Mapping[str, str], title: str) -> str:
     width, height = 4 * half + GAP_MM + 2 * MARGIN_MM, high - low + 2 * MARGIN_MM
     groups = []
     for view, centre in zip(VIEWS, (half, 3 * half + GAP_MM), strict=True):
-        paths = []
-        for part in sheet["drawing"][view]:
-            if holds(part["when"], chosen):
-                for side in (1, -1) if part["both_sides"] else (1,):
-                    at = [(MARGIN_MM + centre + side * x, MARGIN_MM + high - y) for x, y in part["outline"]]
-                    paths.append(f'<path class="bs-part bs-line" d="{path(at)}"/>')
-        groups.append(f'<g class="bs-view bs-{view}">{"".join(paths)}</g>')
+        groups.append(f'<g class="bs-view bs-{view}">{_parts(sheet, chosen, view, centre, high)}</g>')
     return (
         f'<svg class="bs-drawing" role="img" viewBox="0 0 {width} {height}" xmlns="http://www.w3.org/2000/svg"'
         ' fill="none" stroke="currentColor" stroke-width="2" stroke-linejoin="round">'
         f"<title>{escaped(title)}</title>{''.join(groups)}</svg>"
     )
+
+
+def traced(
+    sheet: Sheet,
+    chosen: Mapping[str, str],
+    view: str,
+    lines: Sequence[tuple[Points, bool]],
+    title: str,
+) -> str:
+    """One view of the garment with lines marked on it, as an SVG element; empty for a sheet without drawing parts.
+
+    Arguments: the sheet; a completed set of choices; the view; each line in the drawing's own coordinates, and
+    whether it is there on both sides; what the marks are, in words.
+    """
+    half, low, high = frame(sheet)
+    if not half:
+        return ""
+    width, height = 2 * half + 2 * MARGIN_MM, high - low + 2 * MARGIN_MM
+    marks = []
+    for line, both_sides in lines:
+        for side in (1, -1) if both_sides else (1,):
+            at = [f"{MARGIN_MM + half + side * x} {MARGIN_MM + high - y}" for x, y in line]
+            marks.append(f'<path class="bs-trace" d="M{"L".join(at)}"/>')
+    return (
+        f'<svg class="bs-drawing bs-traced" role="img" viewBox="0 0 {width} {height}"'
+        ' xmlns="http://www.w3.org/2000/svg" fill="none" stroke="currentColor" stroke-width="2"'
+        f' stroke-linejoin="round"><title>{escaped(title)}</title><g class="bs-view bs-{view}">'
+        f"{_parts(sheet, chosen, view, half, high)}</g>{''.join(marks)}</svg>"
+    )
+
+
+def _parts(sheet: Sheet, chosen: Mapping[str, str], view: str, centre: int, high: int) -> str:
+    paths = []
+    for part in sheet["drawing"][view]:
+        if holds(part["when"], chosen):
+            for side in (1, -1) if part["both_sides"] else (1,):
+                at = [(MARGIN_MM + centre + side * x, MARGIN_MM + high - y) for x, y in part["outline"]]
+                paths.append(f'<path class="bs-part bs-line" d="{path(at)}"/>')
+    return "".join(paths)
 
 
 def frame(sheet: Sheet) -> tuple[int, int, int]:

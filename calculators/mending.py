@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from .choices import HARD, allowed, broken, completed
+from .choices import HARD, RuleJson, allowed, broken, completed, decisive
 from .conditions import SIZE
 from .fragments import Fragment, Said, joined, quoted, say
 from .problems import problem
@@ -13,6 +13,10 @@ from .request import Request, Sheet
 
 MOST_CHANGES = 2
 """So many ways out are named; more would be a list to study. Our choice."""
+MOST_PAIRS = 200
+"""So many pairs of changes are tried, which a phone does in no time. Our choice."""
+UNSAID = "These choices are not offered together."
+"""Said where the designer gives no reason."""
 
 
 def choice_fragments(request: Request) -> list[Fragment]:
@@ -52,16 +56,45 @@ def choices_fragment(request: Request) -> Fragment:
     depends_on = request.depends(*conditions, size=about_size)
     against = broken(hard, chosen)
     if not against:
-        return Fragment(name="choices", kind="sentence", data={"allowed": True}, depends_on=depends_on)
-    because = list(dict.fromkeys(rule["because"] or "These choices are not offered together." for rule in against))
+        data: dict[str, Any] = {"allowed": True, "blocked": blocked(sheet, hard, chosen)}
+        return Fragment(name="choices", kind="sentence", data=data, depends_on=depends_on)
+    because = reasons(against)
     changes = smallest_changes(sheet, chosen, among=depends_on)
     data = {
         "allowed": False,
         "because": because,
         "changes": [{"choice": name, "alternative": alternative} for name, alternative in changes],
+        "together": False,
     }
-    said = joined([*(say(reason) for reason in because), _offer(sheet, changes)])
+    if not changes:
+        together = two_changes(sheet, chosen, among=depends_on)
+        data["changes"] = [{"choice": name, "alternative": alternative} for name, alternative in together]
+        data["together"] = bool(together)
+        said = joined([*(say(reason) for reason in because), _offer(sheet, together, between=" and ")])
+    else:
+        said = joined([*(say(reason) for reason in because), _offer(sheet, changes)])
     return problem("choices", "forbidden-choices", said, depends_on, **data)
+
+
+def reasons(against: Sequence[RuleJson]) -> list[str]:
+    """Why these rules forbid, in the designer's words, each once."""
+    return list(dict.fromkeys(rule["because"] or UNSAID for rule in against))
+
+
+def blocked(sheet: Sheet, hard: Sequence[RuleJson], chosen: Mapping[str, str]) -> list[dict[str, Any]]:
+    """The alternatives that would not go together with the rest of what is chosen, with the reason for each.
+
+    Arguments: the sheet; its hard rules; a completed set of choices that is allowed.
+    """
+    found = []
+    for choice in sheet["choices"]:
+        name = choice["name"]
+        for one in choice["alternatives"] if name in chosen else ():
+            if one["name"] != chosen[name]:
+                against = broken(hard, completed(sheet["choices"], {**chosen, name: one["name"]}))
+                if against:
+                    found.append({"choice": name, "alternative": one["name"], "because": reasons(against)})
+    return found
 
 
 def smallest_changes(sheet: Sheet, chosen: Mapping[str, str], among: tuple[str, ...]) -> list[tuple[str, str]]:
@@ -73,16 +106,8 @@ def smallest_changes(sheet: Sheet, chosen: Mapping[str, str], among: tuple[str, 
     """
     choices, rules = sheet["choices"], sheet["rules"]
     found: list[tuple[int, str, str]] = []
-    for choice in choices:
-        name = choice["name"]
-        if name not in chosen or name not in among:
-            continue
-        minutes = {alternative["name"]: alternative["minutes"] for alternative in choice["alternatives"]}
-        ways_out = [
-            (abs(minutes[word] - minutes[chosen[name]]), name, word)
-            for word in minutes
-            if word != chosen[name] and allowed(choices, rules, {**chosen, name: word})
-        ]
+    for name, words in _changeable(sheet, chosen, among):
+        ways_out = [(minutes, name, word) for word, minutes in words if allowed(choices, rules, {**chosen, name: word})]
         found += sorted(ways_out, key=lambda way_out: way_out[0])[:1]
     if not found and SIZE in chosen:
         sizes = list(sheet["sizes"])
@@ -97,9 +122,51 @@ def smallest_changes(sheet: Sheet, chosen: Mapping[str, str], among: tuple[str, 
     return [(name, word) for _, name, word in found[:MOST_CHANGES]]
 
 
-def _offer(sheet: Sheet, changes: list[tuple[str, str]]) -> Said:
+def two_changes(sheet: Sheet, chosen: Mapping[str, str], among: tuple[str, ...]) -> list[tuple[str, str]]:
+    """The two changes, made together, that change the sewing time least and make the combination allowed.
+
+    Arguments as for :func:`smallest_changes`. Returns two of (choice, alternative), or nothing.
+    """
+    choices, rules = sheet["choices"], sheet["rules"]
+    single = [(name, word, minutes) for name, words in _changeable(sheet, chosen, among) for word, minutes in words]
+    pairs = sorted(
+        (one[2] + other[2], at, then)
+        for at, one in enumerate(single)
+        for then, other in enumerate(single[at + 1 :], at + 1)
+        if one[0] != other[0]
+    )
+    for _, at, then in pairs[:MOST_PAIRS]:
+        changed = dict(one[:2] for one in (single[at], single[then]))
+        if allowed(choices, rules, {**chosen, **changed}):
+            return list(changed.items())
+    return []
+
+
+def _changeable(
+    sheet: Sheet, chosen: Mapping[str, str], among: tuple[str, ...]
+) -> list[tuple[str, list[tuple[str, int]]]]:
+    """The choices whose change can help, with their other alternatives and by how many minutes these differ.
+
+    Only a choice that a broken rule asks about, or that decides whether such a choice is asked, can help.
+    """
+    against = broken(sheet["rules"], chosen)
+    helping = decisive(
+        sheet["choices"],
+        [part for rule in against for part in (rule["when"], rule.get("needs") or [], rule.get("excludes") or [])],
+    )
+    found = []
+    for choice in sheet["choices"]:
+        name = choice["name"]
+        if name in chosen and name in among and name in helping:
+            minutes = {one["name"]: one["minutes"] for one in choice["alternatives"]}
+            others = [(word, abs(minutes[word] - minutes[chosen[name]])) for word in minutes if word != chosen[name]]
+            found.append((name, others))
+    return found
+
+
+def _offer(sheet: Sheet, changes: list[tuple[str, str]], between: str = ", or ") -> Said:
     if not changes:
-        return say("No single change mends it: start again from the usual choices.")
+        return say("No small change mends it: start again from the usual choices.")
     titles: dict[str, Any] = {choice["name"]: choice for choice in sheet["choices"]}
     offers = []
     for name, word in changes:
@@ -108,4 +175,4 @@ def _offer(sheet: Sheet, changes: list[tuple[str, str]]) -> Said:
         else:
             alternatives = {one["name"]: one["title"] for one in titles[name]["alternatives"]}
             offers.append(f"“{alternatives[word]}” under {titles[name]['title']}")
-    return say(f"Choose {', or '.join(offers)}.")
+    return say(f"Choose {between.join(offers)}.")

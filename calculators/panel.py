@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .choices import decisive
+from .closures import closure_fragments
 from .cloth import cloth_fragments
 from .conditions import SIZE, holds
 from .cutting_list import cutting_list_fragment
@@ -14,6 +15,7 @@ from .notions import notion_fragments
 from .problems import problem
 from .request import Request
 from .units import Shown, measured
+from .why import why_fragments
 
 HARDEST = 5
 """Difficulty runs from 1, easy, to 5, demanding."""
@@ -46,10 +48,12 @@ def panel_fragments(request: Request) -> list[Fragment]:
         *choice_fragments(request),
         *cloth_fragments(request),
         *notion_fragments(request),
+        *closure_fragments(request),
         *advice_fragments(request),
         difficulty_fragment(request),
         *finished_fragments(request),
         cutting_list_fragment(request),
+        *why_fragments(request),
     ]
 
 

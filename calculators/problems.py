@@ -15,6 +15,7 @@ PROBLEMS: Mapping[str, str] = {
     "not-a-lay-file": "what should be opened is no lay file of this format",
     "no-such-lay": "the lay file does not hold the lay that the sheet names",
     "unknown-cloth": "the pattern has no cloth of that name",
+    "unknown-choice": "the pattern has no choice of that name",
     "unknown-size": "the pattern is not cut in that size",
     "unknown-alternative": "a choice was given a word that is not among its alternatives",
     "forbidden-choices": "the designer does not offer these choices together",

@@ -114,6 +114,25 @@ def measured(mm: float) -> Shown:
     return Shown(f"{sign}{_trimmed(whole * 10, 1)} cm", f"{sign}{mixed(_nearest_inches(abs(mm), 8), 8)} in")
 
 
+def millimetres(mm: float) -> Shown:
+    """A small thing: millimetres with a decimal only where it is needed; inches to the nearest sixteenth.
+
+    >>> millimetres(13), millimetres(11.5)
+    (Shown(cm='13 mm', inch='1/2 in'), Shown(cm='11.5 mm', inch='7/16 in'))
+    """
+    return Shown(f"{_trimmed(tenths(mm) * 10, 1)} mm", f"{mixed(_nearest_inches(mm, 16), 16)} in")
+
+
+def millimetres_up(mm: float) -> Shown:
+    """A small length that must be there: rounded up to a millimetre, and to a sixteenth of an inch.
+
+    >>> millimetres_up(9.75), millimetres_up(16)
+    (Shown(cm='10 mm', inch='7/16 in'), Shown(cm='16 mm', inch='11/16 in'))
+    """
+    fine = int(mm * 100 + 0.5)
+    return Shown(f"{-(-fine // 100)} mm", f"{mixed(-(-fine * 16 // (10 * _TENTHS_PER_IN)), 16)} in")
+
+
 def needed(mm: float) -> Shown:
     """A length that must be there: rounded up to a centimetre, and to a quarter of an inch.
 

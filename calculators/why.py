@@ -1,0 +1,276 @@
+"""Why is a figure what it is? Each figure's origin as a short list: where from, by which rule, how rounded.
+
+A rule is named with its source where it has one; a custom is called "common practice", a figure that was recalled
+rather than looked up "from memory". Edges are shown in the garment's drawing.
+
+>>> times_words(2), times_words(1), times_words(0.9)
+('2 × ', '', '0.9 × ')
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from .choices import completed
+from .closures import BUTTONHOLE_SOURCE, TEXTBOOK, buttonhole_mm, closure_depends_on, closures, overlap_mm
+from .cloth import SQUARING_MM, reckoned_width_mm, spread_out, way_words
+from .conditions import SIZE, holds
+from .drawing import VIEWS, traced
+from .elastic import NotionJson, cut_length
+from .finished import ease_meant_mm
+from .fragments import Fragment, Said, escaped, say
+from .nap import WITH
+from .notions import count_in
+from .request import Request
+from .units import Shown, buy_mm, measured, metres, millimetres, millimetres_up, needed, width
+
+COMMON = "common practice"
+MEMORY = "from memory"
+OURS = "our choice"
+
+VIEW_WORDS = {"front": "Front", "back": "Back"}
+BUY_STEP = Shown("5 cm", "1/8 yd")
+"""The steps in which amounts are bought, in both systems."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reason:
+    """One step of an explanation: a sentence without a full stop, and the source or custom it rests on, if any."""
+
+    said: Said
+    source: str = ""
+
+
+def times_words(times: float) -> str:
+    """A factor before a length; nothing for one."""
+    return "" if times == 1 else f"{times:g} × "
+
+
+def why_fragment(
+    name: str, reasons: Sequence[Reason], depends_on: tuple[str, ...], data: Mapping[str, Any], pictures: str = ""
+) -> Fragment:
+    """The fragment `why.<name>`: its reasons in order, then the drawings in which edges are marked."""
+    rows, texts, inches = [], [], []
+    for reason in reasons:
+        source = f" ({reason.source})" if reason.source else ""
+        marked = f' <span class="bs-why-source">({escaped(reason.source)})</span>' if reason.source else ""
+        rows.append(f"<li>{reason.said.html}{marked}</li>")
+        texts.append(reason.said.text + source)
+        inches.append(reason.said.text_inch + source)
+    html = f'<ol class="bs-why">{"".join(rows)}</ol>{pictures}' if rows else ""
+    said = Said(text=_sentences(texts), text_inch=_sentences(inches), html=html)
+    return Fragment(name=f"why.{name}", kind="why", said=said, data=data if rows else {}, depends_on=depends_on)
+
+
+def _sentences(texts: Sequence[str]) -> str:
+    return " ".join(f"{text}." for text in texts)
+
+
+def why_fragments(request: Request) -> list[Fragment]:
+    """Fragments `why.<id>` for all figures of a request whose size is known; silent where the figure is."""
+    sheet = request.sheet
+    return [
+        *(why_cloth(request, cloth) for cloth in sheet["cloths"]),
+        *(why_notion(request, notion) for notion in sheet["notions"]),
+        *(why_closure(request, notion) for notion in closures(sheet)),
+        why_difficulty(request),
+        *(why_finished(request, one) for one in sheet["finished"]),
+    ]
+
+
+def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
+    """Why so much of this cloth: pieces, layout, squaring, rounding."""
+    spread, name = spread_out(request, cloth), f"cloth.{cloth['name']}"
+    answer = spread.answer
+    if answer is None:
+        return why_fragment(name, [], spread.depends_on, {})
+    sheet = request.sheet
+    titles = [item["title"] for item in sheet["items"] if item["id"] in spread.demand]
+    members = sheet["sets"][cloth["name"]][answer.members]
+    nap = ", no piece turned head to foot" if spread.nap_used == WITH else ""
+    reasons = [
+        Reason(said=say(f"Cut from it: {', '.join(dict.fromkeys(titles))}")),
+        Reason(
+            said=say(
+                "Laid out beforehand on cloth ",
+                width(answer.width_mm),
+                f" wide, {way_words(spread.kinds, spread.way)}{nap}: these pieces take ",
+                needed(answer.length_mm),
+            )
+        ),
+    ]
+    reckoned_mm = reckoned_width_mm(cloth, spread.width_mm, answer)
+    if answer.width_mm < reckoned_mm:
+        reasons.append(Reason(said=say("No layout up to ", width(reckoned_mm), " wide is shorter")))
+    spare = [item["title"] for item in sheet["items"] if item["id"] in members and item["id"] not in spread.demand]
+    if spare:
+        more = ", ".join(dict.fromkeys(spare))
+        reasons.append(Reason(said=say(f"The layout has room for more ({more}), as none was made without")))
+    reasons.append(Reason(said=say(measured(SQUARING_MM), " more, because cut ends are rarely square"), source=COMMON))
+    reasons.append(_rounded(answer.length_mm + SQUARING_MM))
+    data = {"lay_mm": answer.length_mm, "squaring_mm": SQUARING_MM, "buy_mm": buy_mm(answer.length_mm + SQUARING_MM)}
+    return why_fragment(name, reasons, spread.depends_on, data)
+
+
+def _rounded(length_mm: float) -> Reason:
+    return Reason(said=say("Rounded up to full ", BUY_STEP, ": ", metres(length_mm)), source=COMMON)
+
+
+def why_notion(request: Request, notion: NotionJson) -> Fragment:
+    """Why so much elastic or tape, or so many buttons: body or edge, rule, the designer's own figure, rounding."""
+    size, name = request.size or "", f"notion.{notion['name']}"
+    depends_on = request.depends(notion["when"], *(case["when"] for case in notion["edge_cases"]))
+    if not holds(notion["when"], request.chosen):
+        return why_fragment(name, [], depends_on, {})
+    count = count_in(notion, size)
+    body = request.sheet["body"]["rows"][size]
+    cut = cut_length(notion, body, size, request.chosen)
+    reasons, pictures = [], ""
+    if cut is not None and cut.rule_mm is not None:
+        if notion["rule"]["take"] == "ring":
+            reasons += _ring(notion["rule"], body, size)
+        else:
+            found, pictures = _edge(request, notion, depends_on)
+            reasons += found
+        reasons.append(Reason(said=say("By this rule: ", measured(cut.rule_mm))))
+    if cut is not None and size in notion["tabled_mm"]:
+        said = say(f"The designer's own figure for size {size}, which counts: ", measured(cut.total_mm))
+        reasons.append(Reason(said=said))
+    if count is not None:
+        whose = f"for size {size}" if size in notion["tabled_count"] else "for every size"
+        reasons.append(Reason(said=say(f"The designer's own count {whose}: {count}")))
+    if cut is not None:
+        total_mm = cut.total_mm * (count or 1)
+        if count not in (None, 1):
+            reasons.append(Reason(said=say(f"{count} × ", measured(cut.total_mm), ": ", measured(total_mm))))
+        reasons.append(_rounded(total_mm))
+    data = {"rule": dict(notion["rule"]) if notion["rule"] else None, "tabled": size in notion["tabled_mm"]}
+    return why_fragment(name, reasons, depends_on, data, pictures)
+
+
+def _ring(rule: Mapping[str, Any], body: Mapping[str, float], size: str) -> list[Reason]:
+    value = body[rule["body"]]
+    reasons = [Reason(said=say(f"The {rule['body']} in the size chart, size {size}: ", measured(value)))]
+    if rule["factor"] != 1:
+        reasons.append(Reason(said=say(f"Times {rule['factor']:g}"), source="the designer's factor"))
+    if rule["minus_mm"]:
+        reasons.append(Reason(said=say("Less ", measured(rule["minus_mm"]), ", so that it holds"), source=MEMORY))
+    if rule["overlap_mm"]:
+        said = say("Plus ", measured(rule["overlap_mm"]), " where the ends lie on each other")
+        reasons.append(Reason(said=said, source=MEMORY))
+    return reasons
+
+
+def _edge(request: Request, notion: NotionJson, depends_on: tuple[str, ...]) -> tuple[list[Reason], str]:
+    size, rule = request.size or "", notion["rule"]
+    case = next(case for case in notion["edge_cases"] if holds(case["when"], request.chosen))
+    reasons = _parts(case, size)
+    if rule["times"] != 1 or rule["factor"] != 1:
+        said = say("The edge, ", case_total(case, size), f", times {rule['times'] * rule['factor']:g}")  # fmt: skip
+        reasons.append(Reason(said=said))
+    if rule["plus_mm"]:
+        reasons.append(Reason(said=say("Plus ", measured(rule["plus_mm"]), " to join and turn in")))
+    return reasons, _pictures(request, case, depends_on)
+
+
+def case_total(case: Mapping[str, Any], size: str) -> Shown:
+    """The whole length of a case in this size, in words."""
+    return measured(case["mm"][size])
+
+
+def _parts(case: Mapping[str, Any], size: str) -> list[Reason]:
+    return [
+        Reason(said=say(f"{part['words']}: {times_words(part['times'])}", measured(part["mm"][size])))
+        for part in case["parts"]
+        if size in part["mm"]
+    ]
+
+
+def _pictures(request: Request, case: Mapping[str, Any], depends_on: tuple[str, ...]) -> str:
+    """The views of the garment in which a part of this length is seen, with the part marked.
+
+    What the figure does not depend on is drawn as the pattern usually is.
+    """
+    known = {name: word for name, word in request.chosen.items() if name in depends_on and name != SIZE}
+    chosen = completed(request.sheet["choices"], known)
+    found = []
+    for view in VIEWS:
+        parts = [one for one in case["parts"] if one["trace"] is not None and one["trace"]["view"] == view]
+        lines = [(one["trace"]["line"], one["times"] > 1) for one in parts]
+        if lines:
+            words = "; ".join(dict.fromkeys(one["words"] for one in parts))
+            picture = traced(request.sheet, chosen, view, lines, words)
+            caption = escaped(f"{VIEW_WORDS[view]} of the garment: {words}")
+            found.append(f'<figure class="bs-why-edge">{picture}<figcaption>{caption}</figcaption></figure>')
+    return "".join(found)
+
+
+def why_closure(request: Request, notion: NotionJson) -> Fragment:
+    """Why these buttons or snaps: the designer's count and size, and the rules that go with them."""
+    size, name = request.size or "", f"closure.{notion['name']}"
+    depends_on = closure_depends_on(request, notion)
+    if not holds(notion["when"], request.chosen):
+        return why_fragment(name, [], depends_on, {})
+    count, reasons = count_in(notion, size), []
+    if count is not None:
+        whose = f"for size {size}" if size in notion["tabled_count"] else "for every size"
+        reasons.append(Reason(said=say(f"The designer's own count {whose}: {count}")))
+    diameter_mm, thickness_mm = notion["diameter_mm"], notion["thickness_mm"]
+    if diameter_mm is not None:
+        across = millimetres(diameter_mm)
+        said = say("The designer's own size: ", across, "; 40 ligne are 25.4 mm or an inch")
+        reasons.append(Reason(said=said, source="unit tables"))
+        if "button" in notion["kinds"] and thickness_mm is not None:
+            hole = millimetres_up(buttonhole_mm(diameter_mm, thickness_mm))
+            said = say("A buttonhole takes the diameter and the thickness: ", across, " + ", millimetres(thickness_mm),
+                       ": ", hole)  # fmt: skip
+            reasons.append(Reason(said=said, source=BUTTONHOLE_SOURCE))
+        said = say("Beyond the centre line three quarters of the diameter: ", millimetres_up(overlap_mm(diameter_mm)))
+        reasons.append(Reason(said=said, source=TEXTBOOK))
+    return why_fragment(name, reasons, depends_on, {"count": count})
+
+
+def why_difficulty(request: Request) -> Fragment:
+    """Why so difficult and so long: the pattern itself, and what each choice adds."""
+    sheet = request.sheet
+    counting = [c for c in sheet["choices"] if any(one["difficulty"] or one["minutes"] for one in c["alternatives"])]
+    reasons = [Reason(said=say(f"The pattern itself: difficulty {sheet['difficulty']}, {sheet['minutes']} min"))]
+    for choice in counting:
+        for one in choice["alternatives"]:
+            if request.chosen.get(choice["name"]) == one["name"] and (one["difficulty"] or one["minutes"]):
+                adds = [f"difficulty {one['difficulty']:+d}"] if one["difficulty"] else []
+                adds += [f"{one['minutes']:+d} min"] if one["minutes"] else []
+                reasons.append(Reason(said=say(f"{choice['title']}: {one['title']}: {', '.join(adds)}")))
+    reasons.append(Reason(said=say("Difficulty is shown from 1 to 5, the time in full ten minutes"), source=OURS))
+    depends_on = request.depends(*[[{choice["name"]: []}] for choice in counting], size=False)
+    return why_fragment("difficulty", reasons, depends_on, {"difficulty": sheet["difficulty"]})
+
+
+def why_finished(request: Request, measurement: Mapping[str, Any]) -> Fragment:
+    """Why a finished measurement is what it is: edge by edge, then the body and the ease."""
+    size, name = request.size or "", f"finished.{measurement['name']}"
+    conditions = [case["when"] for case in measurement["cases"]]
+    conditions += [case["when"] for cloth in request.sheet["cloths"] for case in cloth["kind_cases"]]
+    depends_on = request.depends(*conditions)
+    case = next((one for one in measurement["cases"] if holds(one["when"], request.chosen)), None)
+    if case is None or size not in case["mm"]:
+        return why_fragment(name, [], depends_on, {})
+    reasons = _parts(case, size)
+    together = "Together, on" if len(reasons) > 1 else "Measured on"
+    reasons.append(Reason(said=say(f"{together} the stitching line: ", case_total(case, size))))
+    body_mm = request.sheet["body"]["rows"][size].get(measurement["body"]) if measurement["body"] else None
+    if body_mm is not None:
+        ease_mm = round((case["mm"][size] - body_mm) * 10) / 10
+        said = say(f"The {measurement['body']} in the size chart, size {size}: ", measured(body_mm), "; ease ",
+                   measured(ease_mm))  # fmt: skip
+        reasons.append(Reason(said=said))
+        meant = ease_meant_mm(request, measurement)
+        if meant is not None:
+            said = say("For this cloth the designer means an ease of ", measured(meant[0]), " to ", measured(meant[1]))
+            reasons.append(Reason(said=said))
+    data = {
+        "parts": [{"words": one["words"], "times": one["times"], "mm": one["mm"].get(size)} for one in case["parts"]]
+    }
+    return why_fragment(name, reasons, depends_on, data, _pictures(request, case, depends_on))
