@@ -201,23 +201,28 @@ def shop_sheets(data_dir: Path) -> list[ShopPattern]:
     missing: list[str] = []
     for pattern in read_patterns(data_dir):
         try:
-            results = run_pattern(
-                pattern,
-                data_dir / "patterns" / pattern.folder,
-                cache_dir=cache_of(data_dir),
-                quality="draft",  # takes a full lay where there is one, else a draft
-                only_stored=True,
-            )
+            folder = data_dir / "patterns" / pattern.folder
+            sheets.append(shop_pattern(pattern, folder, cache_dir=cache_of(data_dir)))
         except LaysMissing as error:
             missing.append(short_list(pattern.folder, str(error)))
         except MeasureError as error:
             missing.append(f"{pattern.folder}: {error}")
-        else:
-            sheet = {**make_sheet(pattern, published_lays(pattern, results)), "draft_lays": drafts_used(results)}
-            sheets.append(ShopPattern(sheet=sheet, lay_files={}))
     if missing:
         raise LaysMissing("\n".join(missing))
     return sheets
+
+
+def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None) -> ShopPattern:
+    """What a shop needs of one pattern, from the lays stored in `folder` alone. Raises: LaysMissing, MeasureError."""
+    results = run_pattern(
+        pattern,
+        folder,
+        cache_dir=cache_dir,
+        quality="draft",  # takes a full lay where there is one, else a draft
+        only_stored=True,
+    )
+    sheet = {**make_sheet(pattern, published_lays(pattern, results)), "draft_lays": drafts_used(results)}
+    return ShopPattern(sheet=sheet, lay_files={})
 
 
 SENTENCES_SHOWN: Final = 8

@@ -88,19 +88,21 @@ class LiveShop:
 
     def collect_anew(self) -> None:
         """Make the sheets anew, have drafts made where lays are missing. Raises: BoltsideError."""
-        sheets = self.sheets.renew()
+        patterns = self.sheets.renew()
         if self.drafts is not None:
             self.drafts.stop()
             if self.sheets.lacking and self.sheets.lacking != self.drafted:
                 self.drafted = self.sheets.lacking
                 self.drafts.start(self.sheets.lacking)
-        self.files = collect(
-            self.sheets.data_dir,
-            browser_dir=folder_of(BROWSER),
-            project_dir=self.shop_dir,
-            say=self.say,
-            sheets=sheets,
-        ) if sheets else None  # fmt: skip
+        self.files = None
+        if patterns:
+            self.files = collect(
+                self.sheets.data_dir,
+                browser_dir=folder_of(BROWSER),
+                project_dir=self.shop_dir,
+                say=self.say,
+                patterns=patterns,
+            )
 
     def build(self) -> Path:
         """Run the site engine into a new folder and return it. Raises: BoltsideError."""
