@@ -18,8 +18,9 @@ from boltside.measure.combinations import combinations
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item
 from boltside.measure.model import CutLine, MeasureError
-from boltside.pattern import Cloth, Pattern
+from boltside.pattern import Cloth, Pattern, Shop
 from boltside.read.folder import read_patterns
+from boltside.read.shop import read_shop
 from boltside.spec.sheet import make_sheet
 
 LAYS_NAME: Final = "lays.json"
@@ -199,10 +200,11 @@ def shop_sheets(data_dir: Path) -> list[ShopPattern]:
     """
     sheets: list[ShopPattern] = []
     missing: list[str] = []
+    shop = read_shop(data_dir)
     for pattern in read_patterns(data_dir):
         try:
             folder = data_dir / "patterns" / pattern.folder
-            sheets.append(shop_pattern(pattern, folder, cache_dir=cache_of(data_dir)))
+            sheets.append(shop_pattern(pattern, folder, cache_dir=cache_of(data_dir), shop=shop))
         except LaysMissing as error:
             missing.append(short_list(pattern.folder, str(error)))
         except MeasureError as error:
@@ -212,7 +214,7 @@ def shop_sheets(data_dir: Path) -> list[ShopPattern]:
     return sheets
 
 
-def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None) -> ShopPattern:
+def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop: Shop | None = None) -> ShopPattern:
     """What a shop needs of one pattern, from the lays stored in `folder` alone. Raises: LaysMissing, MeasureError."""
     results = run_pattern(
         pattern,
@@ -221,7 +223,7 @@ def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None) -> S
         quality="draft",  # takes a full lay where there is one, else a draft
         only_stored=True,
     )
-    sheet = {**make_sheet(pattern, published_lays(pattern, results)), "draft_lays": drafts_used(results)}
+    sheet = {**make_sheet(pattern, published_lays(pattern, results), shop), "draft_lays": drafts_used(results)}
     return ShopPattern(sheet=sheet, lay_files={})
 
 

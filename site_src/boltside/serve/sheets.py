@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import Any
 
 from boltside.errors import BoltsideError
-from boltside.pattern import Pattern
+from boltside.pattern import Pattern, Shop
 from boltside.plan import LAYS_NAME, LaysMissing, ShopPattern, cache_of, shop_pattern
 from boltside.read.folder import read_patterns
+from boltside.read.shop import read_shop
 from boltside.serve.drafts import PATTERNS, drafts_folder
 from boltside.serve.watch import Stamp, stamps
 from boltside.shop_build import PatternFiles, files_of
@@ -24,9 +25,10 @@ Stamps = tuple[tuple[Path, Stamp], ...]
 
 @dataclass(frozen=True, kw_only=True)
 class Made:
-    """What was made of a pattern, and of what: the pattern as read, its lays, and every file in its folder."""
+    """What was made of a pattern, and of what: the pattern as read, the shop, its lays and all files in its folder."""
 
     pattern: Pattern
+    shop: Shop
     stamps: Stamps
     made: ShopPattern
     files: PatternFiles
@@ -43,6 +45,7 @@ class Sheets:
     them that were never made before."""
 
     data_dir: Path
+    shop: Shop = field(default_factory=Shop)
     made: dict[str, Made] = field(default_factory=dict)
     lacking: tuple[str, ...] = ()
     not_shown: tuple[str, ...] = ()
@@ -55,6 +58,7 @@ class Sheets:
         shown: list[PatternFiles] = []
         lacking: list[str] = []
         not_shown: list[str] = []
+        self.shop = read_shop(self.data_dir)
         patterns = read_patterns(self.data_dir)
         self.made = {name: made for name, made in self.made.items() if name in {one.folder for one in patterns}}
         for pattern in patterns:
@@ -79,16 +83,16 @@ class Sheets:
         own, drafts = self.data_dir / PATTERNS / pattern.folder, drafts_folder(self.data_dir, pattern.folder)
         now = tuple(stamps([own, drafts / LAYS_NAME]))
         before = self.made.get(pattern.folder)
-        if before is not None and before.pattern == pattern and before.stamps == now:
+        if before is not None and (before.pattern, before.shop, before.stamps) == (pattern, self.shop, now):
             return before
         cache_dir = cache_of(self.data_dir)
         try:
-            made = shop_pattern(pattern, own, cache_dir=cache_dir)
+            made = shop_pattern(pattern, own, cache_dir=cache_dir, shop=self.shop)
         except LaysMissing:
             if not drafts.is_dir():
                 raise
-            made = shop_pattern(pattern, drafts, cache_dir=cache_dir)
-        return Made(pattern=pattern, stamps=now, made=made, files=files_of(made, self.data_dir))
+            made = shop_pattern(pattern, drafts, cache_dir=cache_dir, shop=self.shop)
+        return Made(pattern=pattern, shop=self.shop, stamps=now, made=made, files=files_of(made, self.data_dir))
 
     def with_lays_from_before(self, pattern: Pattern) -> PatternFiles | None:
         """The new outlines with the old lengths; all as before where these don't go together; None where there never
@@ -97,7 +101,7 @@ class Sheets:
         if before is None:
             return None
         try:
-            sheet = {**make_sheet(pattern, lays_in(before.made.sheet)), "draft_lays": before.drafts}
+            sheet = {**make_sheet(pattern, lays_in(before.made.sheet), self.shop), "draft_lays": before.drafts}
             # Drawings of lays show outlines, and these are new.
             return files_of(ShopPattern(sheet=sheet, lay_files={}), self.data_dir)
         except (BoltsideError, LookupError, ValueError):
