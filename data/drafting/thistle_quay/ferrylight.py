@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from .bodies import bodies_between
 from .drawing import Drawn
+from .ferrylight_armhole_facing import draw_back_armhole_facing, draw_front_armhole_facing
 from .ferrylight_body import (
     draw_back,
     draw_back_lining,
@@ -15,6 +16,7 @@ from .ferrylight_body import (
     draw_front_lining,
     waist_seam_parts_mm,
 )
+from .ferrylight_collar import draw_flat_collar, draw_flat_under_collar, draw_stand_collar
 from .ferrylight_measures import Measures, measures_of
 from .ferrylight_sleeve import draw_sleeve, draw_sleeve_gathered, draw_sleeve_lining
 from .ferrylight_small_pieces import draw_pocket, draw_pocket_lining, draw_sleeve_band, draw_waist_band
@@ -34,6 +36,12 @@ DRAFTS: dict[str, Callable[[Measures], Drawn]] = {
     "back-lining": draw_back_lining,
     "front-lining": draw_front_lining,
     "sleeve-lining": draw_sleeve_lining,
+    "flat-collar": draw_flat_collar,
+    "flat-under-collar": draw_flat_under_collar,
+    "stand-collar": draw_stand_collar,
+    "stand-collar-inside": draw_stand_collar,
+    "front-armhole-facing": draw_front_armhole_facing,
+    "back-armhole-facing": draw_back_armhole_facing,
 }
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from .curves import Chain, backwards, chain_length_mm, joined, line
+from .curves import Chain, backwards, chain_length_mm, joined, line, moved
 from .drawing import Drawn, straight_grain
+from .ferrylight_collar import stand_height_mm
 from .ferrylight_lines import (
     Half,
     back_facing_curve,
@@ -26,8 +27,24 @@ from .ferrylight_small_pieces import pocket_height_mm, pocket_path, pocket_width
 POCKET_FROM_FACING_MM = 10.0
 """The pocket's front edge lies this far behind the front facing's inner edge."""
 POCKET_ABOVE_WAIST_MM = 12.0
+CLOSURE_STRIP_BEHIND_CENTRE_MM = 12.0
+"""The strip behind the snaps reaches this far behind the centre line: the snap and some room beside it."""
 GRAIN_END_MM = 30.0
 """Grain lines stop this far from the ends of the piece."""
+SHOWN_BESIDE_NECK_MM, SHOWN_BELOW_NECK_MM = 3.0, 2.0
+"""In the little drawings the stand collar begins this far outside the neck point and ends this far below the neck."""
+SHOWN_POINT = complex(8, 2)
+
+
+def stand_shown(half: Half, m: Measures) -> Chain:
+    """Return the line on a neck facing that bounds what stands for the stand collar in the little drawings.
+
+    A stand collar stands up from the neck: seen from the front or the back it is the neck facing, moved up by the
+    collar's height, down to this line.
+    """
+    below = complex(0, stand_height_mm(m) + SHOWN_BELOW_NECK_MM)
+    beside = half.neck_shoulder + half.along_shoulder * SHOWN_BESIDE_NECK_MM
+    return joined(line(beside, half.neck_shoulder + below), moved(backwards(half.neck), below))
 
 
 def draw_back(m: Measures) -> Drawn:
@@ -49,6 +66,7 @@ def draw_back(m: Measures) -> Drawn:
             "waist-centre": line(fold_waist, complex(0, half.underarm.imag)),
             "chest-centre": line(complex(0, half.underarm.imag), half.neck_centre),
         },
+        points={"collar-foot": half.neck_centre + SHOWN_POINT},
         lines={"grain": straight_grain(25, GRAIN_END_MM, m.hip_hem - GRAIN_END_MM), "waist": waist},
     )
 
@@ -116,6 +134,18 @@ def draw_front(m: Measures) -> Drawn:
     )
 
 
+def closure_strip(half: Half, m: Measures) -> Chain:
+    """Return the strip of the front facing that is interfaced behind snaps: along the front edge, to behind centre."""
+    top, left, right = half.neck_centre.imag, -CLOSURE_STRIP_BEHIND_CENTRE_MM, OVERLAP_MM
+    return line(
+        complex(left, top),
+        complex(right, top),
+        complex(right, m.hip_hem),
+        complex(left, m.hip_hem),
+        complex(left, top),
+    )
+
+
 def draw_front_facing(m: Measures) -> Drawn:
     """Draw the front facing of the wearer's right front as it lies on the front, right side of the front up."""
     half = half_of(m, front=True)
@@ -125,6 +155,7 @@ def draw_front_facing(m: Measures) -> Drawn:
     waist_front, waist_inner = complex(OVERLAP_MM, m.waist_seam), complex(x_mm, m.waist_seam)
     hem_front, hem_inner = complex(OVERLAP_MM, m.hip_hem), complex(x_mm, m.hip_hem)
     lining_stop = complex(x_mm, m.hip_hem - LINING_SHORTER_MM)
+    shown = stand_shown(half, m)
     return Drawn(
         outline={
             "neck-front": line(neck_front, waist_front),
@@ -137,10 +168,16 @@ def draw_front_facing(m: Measures) -> Drawn:
             "neck-shoulder": backwards(half.neck),
             "neck-centre": line(half.neck_centre, neck_front),
         },
+        points={
+            "collar-foot": half.neck_centre + 1j * stand_height_mm(m),
+            "collar-shown": half.neck[0].at(0.5) + complex(-4, 4),
+        },
         lines={
             "grain": straight_grain(-6, half.neck_centre.imag + GRAIN_END_MM, m.hip_hem - GRAIN_END_MM),
             "waist": line(waist_front, waist_inner),
+            "collar": joined(shown, line(shown[-1].end, half.neck_centre)),
         },
+        areas={"closure-strip": closure_strip(half, m)},
     )
 
 
@@ -155,7 +192,11 @@ def draw_back_neck_facing(m: Measures) -> Drawn:
             "shoulder-outer": backwards(outer),
             "outer-centre": line(outer[0].start, half.neck_centre),
         },
-        lines={"grain": straight_grain(8, 4, m.facing_centre_back - 4)},
+        points={
+            "collar-foot": half.neck_centre + SHOWN_POINT + 1j * stand_height_mm(m),
+            "collar-shown": half.neck[0].at(0.5) + complex(4, 4),
+        },
+        lines={"grain": straight_grain(8, 4, m.facing_centre_back - 4), "collar": stand_shown(half, m)},
     )
 
 
