@@ -12,12 +12,22 @@ from typing import Final, Literal
 
 Severity = Literal["error", "warning", "advice"]
 
+FIRST_WORDS: Final[dict[Severity, str]] = {"error": "Error", "warning": "Warning", "advice": "Advice"}
+"""What a line begins with, so that what has to be mended is told from what may stay."""
+
+PURCHASE_STEP_MM: Final = 50
+"""Cloth is bought in steps of five centimetres. Common practice."""
+
 CODES: Final[dict[str, str]] = {
     # files
     "missing-file": "A file or folder that has to be there is not there.",
     "unsafe-path": "A name leads out of the data folder, by dots, slashes or a link.",
     "too-large": "A file is larger than anything the reader expects.",
-    "not-utf-8": "A file is not UTF-8 text.",
+    "too-deep": "Brackets or elements lie in each other deeper than anything the format has.",
+    "too-many-problems": "There are more problems than anybody reads; the rest is not listed.",
+    "not-utf-8": "A file is text, but not UTF-8.",
+    "binary": "A file that has to be text is something else.",
+    "wrong-file": "A photograph or download is not the kind of file that its name says.",
     "bad-name": "A name is not made of lower-case words joined by hyphens.",
     # pattern.yaml as text
     "syntax": "The text can't be taken apart: a bracket, quote, indent or tag is wrong.",
@@ -41,9 +51,11 @@ CODES: Final[dict[str, str]] = {
     "unknown-body-column": "A body measurement that the body chart does not have.",
     # choices and rules
     "circular-question": "Whether a choice is asked depends, in a circle, on itself.",
+    "too-many-combinations": "The choices and rules hang together in more ways than can be looked through.",
     "nothing-allowed": "The rules forbid every combination in a size.",
     "default-forbidden": "The combination that is chosen to begin with is forbidden.",
     "never-possible": "An alternative that no size and no combination allows.",
+    "changes-nothing": "An alternative does the same as another one: nothing in the pattern tells them apart.",
     "role-not-single": "In an allowed combination a role is played by no piece or by several.",
     "steps-only-used": "Something besides the steps depends on a choice that only changes steps.",
     # pieces.svg
@@ -61,15 +73,22 @@ CODES: Final[dict[str, str]] = {
     "point-off-edge": "A point that ends a stretch of an edge does not lie on that edge.",
     "point-off-outline": "A point that begins or ends an edge does not lie on the outline.",
     "edge-order": "The edges do not follow each other round the piece.",
+    "shrinking-grading": "A piece or finished measurement gets smaller from one size to the next.",
     "edge-without-length": "Two edges begin at the same place.",
     "cut-off-misses": "A cut-off line does not part the piece in two.",
     # how pieces are cut
     "fold-not-straight": "An edge on the fold is not straight, or the piece lies on both sides of it.",
     "fold-off-grain": "An edge on the fold of folded cloth does not run along the grain.",
     "fold-with-allowance": "An edge on the fold has an allowance.",
+    "no-allowance": "An edge has no allowance, neither its own nor the pattern's.",
     "odd-pair": "A mirrored pair with an odd count.",
     "varying-allowance": "An allowance varies on a piece that is drawn with its cutting line.",
     "too-wide": "A piece is wider than every cloth it is to be cut from.",
+    # how pieces go together
+    "seam-lengths": "Edges that are sewn together differ by more than the ease or gathers that are meant.",
+    "broken-chain": "Edges in a row do not follow on from each other on the sewn garment.",
+    "not-measurable": "A piece, seam or length can't be worked out as the pattern says.",
+    "covering-dear": "Pieces that share a lay with larger sets cost the buyer more cloth than one purchase step.",
     # steps.md and the body chart
     "bad-step": "A step has no title, or there is no step at all.",
     "bad-chart": "The body chart has a wrong header, a wrong row or a wrong number.",
@@ -102,10 +121,35 @@ class Problem:
             f"{self.path}:{self.line}:{self.column}: [{kind}] seen {self.seen}; expected {self.expected}; {self.mend}"
         )
 
+    @property
+    def told(self) -> str:
+        """The problem with its severity as first word, as `boltside check` prints it."""
+        return f"{FIRST_WORDS[self.severity]}: {self}"
+
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """The problems, each once, sorted by file, line, column, code."""
     return tuple(sorted(dict.fromkeys(problems), key=lambda one: (one.path, one.line, one.column, one.code, str(one))))
+
+
+def covering_dear(
+    *, path: str, cloth: str, size: str, way: str, cost_mm: float, line: int = 1, column: int = 1
+) -> Problem:
+    """The warning that pieces are told the length of a lay that also holds pieces the buyer does not need.
+
+    Arguments: the file and place to name (the pattern.yaml); the cloth, size and way; by how many mm the length told
+    exceeds what the pieces would need alone.
+    """
+    return Problem(
+        code="covering-dear",
+        path=path,
+        line=line,
+        column=column,
+        seen=f"pieces of `{cloth}` in size {size}, {way}, that are told {cost_mm:.0f} mm more than they need",
+        expected=f"at most {PURCHASE_STEP_MM} mm, one purchase step",
+        mend="find the lays without `--everyday`, so that smaller sets get lays of their own",
+        severity="warning",
+    )
 
 
 class BoltsideError(Exception):

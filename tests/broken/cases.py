@@ -141,7 +141,7 @@ CASES: Final = (
             (
                 "patterns/plain/steps.md:1:1: [too-large] "
                 "seen 720110 bytes; "
-                "expected at most 512000 bytes; "
+                "expected at most 128000 bytes; "
                 "take out of `steps.md` what does not belong to the pattern"
             ),
         ),
@@ -161,14 +161,14 @@ CASES: Final = (
     ),
     Broken(
         name="drawing compressed",
-        code="not-utf-8",
+        code="binary",
         changes={SVG: ((WHOLE, b"\x1f\x8b\x08\x00binary\x00"),)},
         messages=(
             (
-                "patterns/plain/pieces.svg:1:2: [not-utf-8] "
-                "seen the byte 0x8B; "
+                "patterns/plain/pieces.svg:1:1: [binary] "
+                "seen a compressed file; "
                 "expected UTF-8 text; "
-                "save the file as text with the encoding UTF-8"
+                "export it as text; this file is kept in the form of some other program"
             ),
         ),
     ),
@@ -1268,6 +1268,12 @@ CASES: Final = (
                 "seen `front.centre` on the fold, in size 80 with the piece on both sides of it; "
                 "expected a straight edge with the whole piece on one side; "
                 "straighten the edge in the drawing"
+            ),
+            (
+                "patterns/plain/pieces.svg:28:1: [warning: shrinking-grading] "
+                "seen `front` 200.0 mm wide in size 80 but 160.0 mm in size 92; "
+                "expected a larger size that is nowhere smaller; "
+                "look whether `front.80` and `front.92` have been taken for each other; if it is meant, leave it"
             ),
         ),
     ),

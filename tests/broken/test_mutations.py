@@ -122,9 +122,9 @@ BOMBS = {
         "entity-or-dtd",
     ),
     "aliases": (YAML, "a: &a [x,x]\n" + "".join(f"b{n}: &b{n} [*a,*a]\n" for n in range(30)), "syntax"),
-    "brackets": (YAML, "[" * 200_000, "syntax"),
-    "dashes": (YAML, "- " * 100_000, "syntax"),
-    "groups": (SVG, "<svg>" + "<g>" * 100_000, "bad-svg"),
+    "brackets": (YAML, "[" * 200_000, "too-deep"),
+    "dashes": (YAML, "- " * 100_000, "too-deep"),
+    "groups": (SVG, "<svg>" + "<g>" * 100_000, "too-deep"),
     "long numbers": (YAML, "minutes: " + "9" * 200_000, "wrong-type"),
     "many columns": (CHART, "size" + "," * 400_000, "bad-chart"),
     "many curves": (

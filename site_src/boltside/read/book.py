@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from pathlib import Path as FolderPath
 from typing import Final
 
+from boltside.errors import Severity
 from boltside.pattern import BodyChart, Outline
 from boltside.read.collect import Place, Problems, listed, meant, quoted
 from boltside.read.combinations import Combinations
@@ -23,6 +25,7 @@ AS: Final = "as:"
 class Book:
     """One pattern folder. `outlines` and `drawing` hold as much as could be read."""
 
+    folder: FolderPath
     document: PatternDoc
     checked: Checked
     combinations: Combinations
@@ -37,7 +40,15 @@ class Book:
     steps: tuple[StepText, ...] = ()
 
     def note(
-        self, code: str, path: Path, *, seen: str, expected: str, mend: str, key: bool = False, warning: bool = False
+        self,
+        code: str,
+        path: Path,
+        *,
+        seen: str,
+        expected: str,
+        mend: str,
+        key: bool = False,
+        severity: Severity = "error",
     ) -> None:
         """Note a problem at a path of pattern.yaml: at the value there, or at its key."""
         tree = self.checked.tree
@@ -49,7 +60,7 @@ class Book:
             seen=seen,
             expected=expected,
             mend=mend,
-            severity="warning" if warning else "error",
+            severity=severity,
         )
 
     def note_unknown(

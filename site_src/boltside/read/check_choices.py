@@ -52,7 +52,7 @@ def _never_possible(book: Book, sizes: list[str]) -> None:
                     expected="an alternative that can be had",
                     mend="delete it, or change a rule",
                     key=True,
-                    warning=True,
+                    severity="warning",
                 )
 
 

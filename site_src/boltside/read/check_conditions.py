@@ -55,7 +55,7 @@ def conditions_of(part: object, path: Path) -> Iterator[tuple[Path, AnyOf]]:
     if isinstance(part, BaseModel):
         for name, field in type(part).model_fields.items():
             value = getattr(part, name)
-            if name in CONDITIONS and value is not None:
+            if name in CONDITIONS and isinstance(value, list):
                 yield (*path, name), value
             else:
                 yield from conditions_of(value, (*path, field.alias or name))

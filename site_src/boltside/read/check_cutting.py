@@ -22,6 +22,65 @@ def check_cutting(book: Book) -> None:
         if (part.drawn or book.document.drawn) == "cutting":
             _constant_allowances(book, piece)
         _folds_without_allowance(book, piece)
+        if book.document.allowance_mm is None and book.checked.whole("allowance_mm"):
+            _allowances_said(book, piece)
+
+
+def _allowances_said(book: Book, piece: str) -> None:
+    """Note each edge that in some allowed combination nobody gives an allowance."""
+    edges: list[tuple[Path, str, Condition]] = [
+        (("pieces", piece, "edges", at), edge.name, ()) for at, edge in enumerate(book.pieces[piece].edges)
+    ]
+    for source, part in book.sources(piece):
+        plays = _plays(book, source.removeprefix(AS), piece) if source.startswith(AS) else ()
+        edges += [
+            (("pieces", source, "cut_offs", at), one.edge, _both(plays, condition(one.when)))
+            for at, one in enumerate(part.cut_offs)
+        ]
+    exists = condition(book.pieces[piece].when)
+    for path, name, there in edges:
+        layers = list(_layers(book, piece, name))
+        if path[2] == "cut_offs":
+            cut_off = book.document.pieces[str(path[1])].cut_offs[int(path[3])]
+            layers.append((path, (), cut_off.allowance_mm))
+        if book.usual_allowance_mm(piece, name) is not None or any(
+            plays == () and any(case.when is None for case in cases or ()) for _, plays, cases in layers
+        ):
+            continue
+        whens = [condition(case.when) for _, _, cases in layers for case in cases or ()]
+        names = names_in_all([exists, there, *whens, *(plays for _, plays, _ in layers)])
+        without = next(
+            (
+                chosen
+                for size in book.document.sizes
+                for chosen in book.combinations.over(names, size)
+                if holds(exists, chosen) and holds(there, chosen) and _allowance_mm(layers, chosen, None) is None
+            ),
+            None,
+        )
+        if without is not None:
+            book.note(
+                "no-allowance",
+                path,
+                seen=f"no allowance for `{piece}.{name}` with {told(without)}",
+                expected="one at the edge, or the pattern's `allowance_mm` for every edge that says nothing",
+                mend=f"add `allowance_mm:` to {quoted(name)} (0 where nothing is turned in), or at the top of the file",
+                key=True,
+            )
+
+
+def _both(one: Condition, other: Condition) -> Condition:
+    """The condition that holds where both hold."""
+    if not one or not other:
+        return one or other
+    return tuple(
+        {
+            **{name: words for name, words in a.items() if name not in b},
+            **{name: tuple(word for word in words if word in a.get(name, words)) for name, words in b.items()},
+        }
+        for a in one
+        for b in other
+    )
 
 
 def _layers(book: Book, piece: str, edge_name: str) -> Iterator[tuple[Path, Condition, list[CaseDoc] | None]]:

@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from boltside.errors import Problem, Severity
+from boltside.errors import BoltsideError, Problem, Severity
 
 Place = tuple[int, int]
 """Line and column, both counted from 1."""
@@ -20,9 +20,21 @@ SHOWN_TEXT_MAX = 60
 """Longer texts are cut when a message quotes them. Our choice."""
 
 
+PROBLEMS_MAX = 300
+"""So many problems of one folder are listed. Our choice: nobody mends more in one go; a garbled file has no end."""
+
+NEAREST_AMONG_MAX = 400
+NEAREST_LETTERS_MAX = 120
+"""Longer lists and names are not searched for the name that was meant. Our choice, so that nobody has to wait."""
+
+
+class EnoughProblems(BoltsideError):
+    """The list of problems is full; reading stops."""
+
+
 @dataclass
 class Problems:
-    """A growing list of problems."""
+    """A growing list of problems. Raises `EnoughProblems` from `add` when there are too many."""
 
     found: list[Problem] = field(default_factory=list)
 
@@ -31,6 +43,14 @@ class Problems:
     ) -> None:
         """Note one problem."""
         line, column = place
+        full = len(self.found) >= PROBLEMS_MAX
+        if full:
+            code, severity = "too-many-problems", "error"
+            seen, expected, mend = (
+                f"more than {PROBLEMS_MAX} problems",
+                "a file as the handbook shows it",
+                "begin above",
+            )
         self.found.append(
             Problem(
                 code=code,
@@ -43,6 +63,8 @@ class Problems:
                 severity=severity,
             )
         )
+        if full:
+            raise EnoughProblems
 
     @property
     def errors(self) -> int:
@@ -61,7 +83,10 @@ def quoted(text: object) -> str:
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
     """The known name most like this one, or None when none is."""
-    matches = difflib.get_close_matches(name, sorted(set(known)), n=1, cutoff=0.6)
+    known = list(dict.fromkeys(known))
+    if len(name) > NEAREST_LETTERS_MAX or len(known) > NEAREST_AMONG_MAX:
+        return None
+    matches = difflib.get_close_matches(name, sorted(known), n=1, cutoff=0.6)
     return matches[0] if matches else None
 
 

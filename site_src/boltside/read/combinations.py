@@ -7,11 +7,19 @@ from typing import Any, Final
 
 from boltside.calculators.choices import HARD, asked_order, breaks, broken, completed
 from boltside.calculators.conditions import SIZE, holds, names_in, names_in_all
+from boltside.errors import BoltsideError
 from boltside.pattern import ALWAYS, Condition
 from boltside.read.document import PatternDoc
 
 COMBINATIONS_MAX: Final = 20_000
 """A check that asks about more combinations than this looks at the first ones only. Our choice."""
+
+STEPS_MAX: Final = 1_000_000
+"""So many branches of one pattern's choices are looked at before the reader gives up. Our choice: a few seconds."""
+
+
+class TooManyCombinations(BoltsideError):
+    """The choices and rules of one document can't be looked through."""
 
 
 def condition(any_of: Sequence[Mapping[str, Sequence[str]]] | None) -> Condition:
@@ -35,6 +43,7 @@ class Combinations:
             }
             for name, choice in document.choices.items()
         ]
+        self.steps = 0
         self.rules: list[dict[str, Any]] = [
             {
                 "when": condition(rule.when),
@@ -54,7 +63,7 @@ class Combinations:
         """What may be chosen for these choices in this size, each combination once, `size` among them.
 
         A combination is given when some allowed set of all choices contains it. Choices that decide whether one of
-        these is asked are given too.
+        these is asked are given too. Raises: `TooManyCombinations`.
         """
         order = asked_order(self.choices)
         wanted = self._with_questions(set(names))
@@ -67,6 +76,9 @@ class Combinations:
                 due[max((position.get(name, 0) for name in asked), default=0)].append(rule)
 
         def grow(depth: int, found: dict[str, str], stop: int) -> Iterator[dict[str, str]]:
+            self.steps += 1
+            if self.steps > STEPS_MAX:
+                raise TooManyCombinations
             if any(breaks(rule, found) for rule in due[depth]):
                 return
             if depth == stop:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Final, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StrictStr, StringConstraints
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
 LENGTH_MM_MAX: Final = 10_000
 """No edge, allowance or width is longer than ten metres. Our choice, against slips of the decimal point."""
@@ -32,7 +32,15 @@ CURRENCY_PATTERN: Final = r"^[A-Z]{3}$"
 
 COLOUR_PATTERN: Final = r"^#[0-9A-Fa-f]{6}$"
 
+MANY: Final = 60
+"""So many sizes, edges of a piece, parts of a chain or cases are more than any pattern has. Our choice, so that no file
+can keep the reader busy for minutes."""
+
+VERY_MANY: Final = 400
+"""The same for pieces, seams, rules, measurements and the parts of a line drawing."""
+
 NAME_LENGTH_MAX: Final = 60
+FILE_LENGTH_MAX: Final = 300
 TEXT_LENGTH_MAX: Final = 2_000
 
 
@@ -71,11 +79,13 @@ def _edge_part(value: Any) -> Any:
 
 
 Name = Annotated[str, _pattern(NAME_PATTERN)]
-BodyName = StrictStr
+BodyName = Annotated[str, StringConstraints(strict=True, max_length=NAME_LENGTH_MAX)]
 """A body measurement as the chart heads its column, less `_mm`; whether the chart has it is checked later."""
 SizeName = Annotated[str, _pattern(SIZE_PATTERN)]
 PieceName = Annotated[str, _pattern(PIECE_PATTERN)]
 Dotted = Annotated[str, _pattern(DOTTED_PATTERN)]
+FileName = Annotated[str, StringConstraints(strict=True, min_length=1, max_length=FILE_LENGTH_MAX)]
+"""A file of the pattern's folder, or an address; what it leads to is checked later."""
 Word = Annotated[str, _pattern(SIZE_PATTERN)]
 Text = Annotated[str, StringConstraints(strict=True, min_length=1, max_length=TEXT_LENGTH_MAX)]
 Length = Annotated[float, Field(strict=True, gt=0, le=LENGTH_MM_MAX, allow_inf_nan=False)]
@@ -86,9 +96,9 @@ Ratio = Annotated[float, Field(strict=True, gt=0, le=100, allow_inf_nan=False)]
 Degrees = Annotated[float, Field(strict=True, ge=-360, le=360, allow_inf_nan=False)]
 Minutes = Annotated[int, Field(strict=True, ge=0, le=MINUTES_MAX)]
 Count = Annotated[int, Field(strict=True, ge=1, le=COUNT_MAX)]
-Words = Annotated[list[Word], BeforeValidator(_listed), Field(min_length=1)]
-AllOf = Annotated[dict[Name, Words], Field(min_length=1)]
-AnyOf = Annotated[list[AllOf], BeforeValidator(_listed), Field(min_length=1)]
+Words = Annotated[list[Word], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]
+AllOf = Annotated[dict[Name, Words], Field(min_length=1, max_length=MANY)]
+AnyOf = Annotated[list[AllOf], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]
 Range = Annotated[list[SignedLength], Field(min_length=2, max_length=2)]
 RatioRange = Annotated[list[Ratio], Field(min_length=2, max_length=2)]
 Side = Literal["stitching", "cutting"]
@@ -115,7 +125,7 @@ class ChoiceDoc(Part):
     title: Text
     about: Text | None = None
     default: Word
-    alternatives: Annotated[dict[Name, AlternativeDoc], Field(min_length=2)]
+    alternatives: Annotated[dict[Name, AlternativeDoc], Field(min_length=2, max_length=MANY)]
     asked_when: AnyOf | None = None
     steps_only: bool = False
 
@@ -126,7 +136,7 @@ class RuleDoc(Part):
     when: AnyOf
     needs: AnyOf | None = None
     excludes: AnyOf | None = None
-    only_sizes: list[Word] | None = None
+    only_sizes: Annotated[list[Word], Field(max_length=MANY)] | None = None
     advice: Text | None = None
     because: Text | None = None
 
@@ -141,7 +151,7 @@ class NapCaseDoc(Part):
 class KindCaseDoc(Part):
     """One case of which kinds of cloth are meant."""
 
-    kinds: Annotated[list[Literal["woven", "knit", "interfacing"]], Field(min_length=1)]
+    kinds: Annotated[list[Literal["woven", "knit", "interfacing"]], Field(min_length=1, max_length=MANY)]
     when: AnyOf | None = None
 
 
@@ -149,11 +159,11 @@ class ClothDoc(Part):
     """A cloth by garment part."""
 
     title: Text
-    kinds: Annotated[list[Annotated[KindCaseDoc, BeforeValidator(_kind_case)]], Field(min_length=1)]
+    kinds: Annotated[list[Annotated[KindCaseDoc, BeforeValidator(_kind_case)]], Field(min_length=1, max_length=MANY)]
     usual_width_mm: Length
-    widths_mm: Annotated[list[Length], Field(min_length=1)]
+    widths_mm: Annotated[list[Length], Field(min_length=1, max_length=MANY)]
     ways: Annotated[list[Literal["folded", "flat"]], Field(min_length=1, max_length=2)]
-    nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1)] | None = None
+    nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1, max_length=MANY)] | None = None
 
 
 class RolePlayDoc(Part):
@@ -170,7 +180,7 @@ class CaseDoc(Part):
     when: AnyOf | None = None
 
 
-Cases = Annotated[list[CaseDoc], BeforeValidator(_cases), Field(min_length=1)]
+Cases = Annotated[list[CaseDoc], BeforeValidator(_cases), Field(min_length=1, max_length=MANY)]
 
 
 class EdgeDoc(Part):
@@ -213,7 +223,9 @@ class CarriedDoc(Part):
 class CopyDoc(Part):
     """What one copy of a pair has of its own."""
 
-    carries: Annotated[list[Annotated[CarriedDoc, BeforeValidator(_carried)]], Field(min_length=1)] = []
+    carries: Annotated[
+        list[Annotated[CarriedDoc, BeforeValidator(_carried)]], Field(min_length=1, max_length=MANY)
+    ] = []
     drawn: bool = False
     when: AnyOf | None = None
 
@@ -224,7 +236,7 @@ class InterfacingDoc(Part):
     cloth: Name
     area: Name
     to: Side = "cutting"
-    copies: Annotated[list[Name], Field(min_length=1)] = []
+    copies: Annotated[list[Name], Field(min_length=1, max_length=MANY)] = []
     when: AnyOf | None = None
 
 
@@ -235,11 +247,11 @@ class PieceDoc(Part):
     when: AnyOf | None = None
     drawn: Side | None = None
     grain: Literal["lengthwise", "crosswise", "bias"] | None = None
-    edges: list[EdgeDoc] = []
-    cut_offs: list[CutOffDoc] = []
-    cut: list[CutDoc] = []
-    copies: dict[Name, CopyDoc] = {}
-    interfacing: list[InterfacingDoc] = []
+    edges: Annotated[list[EdgeDoc], Field(max_length=MANY)] = []
+    cut_offs: Annotated[list[CutOffDoc], Field(max_length=MANY)] = []
+    cut: Annotated[list[CutDoc], Field(max_length=MANY)] = []
+    copies: Annotated[dict[Name, CopyDoc], Field(max_length=MANY)] = {}
+    interfacing: Annotated[list[InterfacingDoc], Field(max_length=MANY)] = []
 
 
 class EdgePartDoc(Part):
@@ -258,8 +270,8 @@ class SeamDoc(Part):
     """Edges sewn together."""
 
     name: Name
-    join: Annotated[list[EdgePartOrWord], Field(min_length=1)]
-    to: Annotated[list[EdgePartOrWord], Field(min_length=1)]
+    join: Annotated[list[EdgePartOrWord], Field(min_length=1, max_length=MANY)]
+    to: Annotated[list[EdgePartOrWord], Field(min_length=1, max_length=MANY)]
     ease_mm: Range | None = None
     ease_percent: Range | None = None
     gather_ratio: RatioRange | None = None
@@ -283,7 +295,7 @@ class MeasurementDoc(Part):
 
     name: Name
     title: Text
-    sum: Annotated[list[SumPartDoc], Field(min_length=1)]
+    sum: Annotated[list[SumPartDoc], Field(min_length=1, max_length=MANY)]
     body: BodyName | None = None
     ease_mm: dict[Literal["woven", "knit"], Range] = {}
     when: AnyOf | None = None
@@ -309,16 +321,16 @@ class NotionDoc(Part):
 
     name: Name
     title: Text
-    kind: Annotated[list[NotionKind], BeforeValidator(_listed), Field(min_length=1)]
+    kind: Annotated[list[NotionKind], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]
     width_mm: Length | None = None
     diameter_mm: Length | None = None
     thickness_mm: Length | None = None
     needs: Text | None = None
     edge: EdgePartOrWord | None = None
     rule: NotionRuleDoc | None = None
-    tabled_mm: dict[Word, Length] = {}
+    tabled_mm: Annotated[dict[Word, Length], Field(max_length=MANY)] = {}
     count: Count | None = None
-    tabled_count: dict[Word, Count] = {}
+    tabled_count: Annotated[dict[Word, Count], Field(max_length=MANY)] = {}
     carried_by: Name | None = None
     when: AnyOf | None = None
 
@@ -345,8 +357,8 @@ class DrawingPartDoc(Part):
 class DrawingDoc(Part):
     """The line drawings."""
 
-    front: list[DrawingPartDoc] = []
-    back: list[DrawingPartDoc] = []
+    front: Annotated[list[DrawingPartDoc], Field(max_length=VERY_MANY)] = []
+    back: Annotated[list[DrawingPartDoc], Field(max_length=VERY_MANY)] = []
 
 
 class SaleDoc(Part):
@@ -354,16 +366,18 @@ class SaleDoc(Part):
 
     price: Annotated[str, StringConstraints(strict=True, pattern=PRICE_PATTERN)] | None = None
     free: bool = False
-    checkout: StrictStr | None = None
-    download: StrictStr | None = None
-    formats: list[Text] = []
-    languages: list[Annotated[str, StringConstraints(strict=True, pattern=LANGUAGE_PATTERN)]] = []
+    checkout: FileName | None = None
+    download: FileName | None = None
+    formats: Annotated[list[Text], Field(max_length=MANY)] = []
+    languages: Annotated[
+        list[Annotated[str, StringConstraints(strict=True, pattern=LANGUAGE_PATTERN)]], Field(max_length=MANY)
+    ] = []
 
 
 class PhotographDoc(Part):
     """A photograph of a sewn garment."""
 
-    file: StrictStr
+    file: FileName
     title: Text
     size: Word | None = None
     choices: dict[Name, Word] = {}
@@ -380,23 +394,25 @@ class PatternDoc(Part):
     edition: Text
     difficulty: Annotated[int, Field(ge=1, le=5)]
     minutes: Minutes
-    body_chart: StrictStr
-    sizes: Annotated[list[SizeName], Field(min_length=1)]
-    size_by: Annotated[list[Name], Field(min_length=1)]
+    body_chart: Annotated[str, StringConstraints(strict=True, max_length=NAME_LENGTH_MAX)]
+    sizes: Annotated[list[SizeName], Field(min_length=1, max_length=MANY)]
+    size_by: Annotated[list[Name], Field(min_length=1, max_length=MANY)]
     drawn: Side
     allowance_mm: Allowance | None = None
-    cautions: list[Literal["small-parts", "cords", "sleepwear", "elastic"]] = []
-    choices: dict[Name, ChoiceDoc] = {}
-    rules: list[RuleDoc] = []
-    cloths: Annotated[dict[Name, ClothDoc], Field(min_length=1)]
-    roles: dict[Name, Annotated[list[RolePlayDoc], Field(min_length=1)]] = {}
-    pieces: Annotated[dict[PieceName, PieceDoc], Field(min_length=1)]
-    seams: list[SeamDoc] = []
-    measurements: list[MeasurementDoc] = []
-    notions: list[NotionDoc] = []
+    cautions: Annotated[list[Literal["small-parts", "cords", "sleepwear", "elastic"]], Field(max_length=MANY)] = []
+    choices: Annotated[dict[Name, ChoiceDoc], Field(max_length=MANY)] = {}
+    rules: Annotated[list[RuleDoc], Field(max_length=VERY_MANY)] = []
+    cloths: Annotated[dict[Name, ClothDoc], Field(min_length=1, max_length=MANY)]
+    roles: Annotated[
+        dict[Name, Annotated[list[RolePlayDoc], Field(min_length=1, max_length=MANY)]], Field(max_length=MANY)
+    ] = {}
+    pieces: Annotated[dict[PieceName, PieceDoc], Field(min_length=1, max_length=VERY_MANY)]
+    seams: Annotated[list[SeamDoc], Field(max_length=VERY_MANY)] = []
+    measurements: Annotated[list[MeasurementDoc], Field(max_length=VERY_MANY)] = []
+    notions: Annotated[list[NotionDoc], Field(max_length=MANY)] = []
     drawing: DrawingDoc = DrawingDoc()
     sale: SaleDoc | None = None
-    photographs: list[PhotographDoc] = []
+    photographs: Annotated[list[PhotographDoc], Field(max_length=MANY)] = []
 
 
 class ShopDoc(Part):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
@@ -11,7 +12,7 @@ from boltside.pattern import BodyChart, Outline, Pattern
 from boltside.read.body_chart import read_body_chart
 from boltside.read.book import Book
 from boltside.read.checks import check_book
-from boltside.read.collect import START, Problems, listed, meant, quoted
+from boltside.read.collect import START, EnoughProblems, Problems, listed, meant, quoted
 from boltside.read.combinations import Combinations
 from boltside.read.document import NAME_PATTERN, PatternDoc
 from boltside.read.drawn import Drawing
@@ -83,7 +84,9 @@ def examine_patterns(data_dir: Path) -> tuple[list[Pattern], tuple[Problem, ...]
 def examine_pattern(folder: Path, charts_dir: Path) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """The pattern, or None when there is an error, and every problem, warnings too."""
     problems = Problems()
-    pattern = _read(folder, charts_dir, problems)
+    pattern: Pattern | None = None
+    with suppress(EnoughProblems):
+        pattern = _read(folder, charts_dir, problems)
     return (pattern if problems.errors == 0 else None), in_order(problems.found)
 
 
@@ -107,6 +110,7 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> Pattern | None:
         return None
     outlines = _outlines(document, checked, chart, drawing, svg_name, problems) if drawing is not None else {}
     book = Book(
+        folder=folder,
         document=document,
         checked=checked,
         combinations=Combinations(document),

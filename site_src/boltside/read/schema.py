@@ -36,6 +36,9 @@ Document = TypeVar("Document", bound=BaseModel)
 ROUNDS_MAX = 50
 """Each round takes out at least one part that does not fit; a file with more layers of slips is given up."""
 
+ERRORS_MAX = 200
+"""A file with more mismatches at once is given up: it is something else than a pattern."""
+
 STAND_INS: Mapping[str, Any] = {
     "boltside": 1,
     "name": "?",
@@ -123,7 +126,7 @@ def _fitted(whole: type[Document], checked: Checked, name: str, problems: Proble
             return whole.model_validate(tree.data)
         except ValidationError as error:
             doomed: set[Path] = set()
-            details = error.errors(include_url=False)
+            details = error.errors(include_url=False)[:ERRORS_MAX]
             misspelt = {
                 (*path[:-1], near)
                 for path, _ in (_resolve(tree.data, tuple(one["loc"])) for one in details if one["type"] == EXTRA)
@@ -131,7 +134,7 @@ def _fitted(whole: type[Document], checked: Checked, name: str, problems: Proble
                 and tree.real((*path[:-1], near)) == path[:-1]
             }
             checked.broken |= misspelt
-            hopeless = False
+            hopeless = len(details) == ERRORS_MAX
             for detail in details:
                 path, missing = _resolve(tree.data, tuple(detail["loc"]))
                 # A list that became too short because a part of it was taken out is no news.

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
 from boltside.errors import Problem, ProblemsFound, in_order
 from boltside.pattern import Shop
-from boltside.read.collect import Problems
+from boltside.read.collect import EnoughProblems, Problems
 from boltside.read.schema import check_shop_document
 from boltside.read.text_file import SHOP_BYTES_MAX, read_text, shown
 from boltside.read.yaml_tree import read_tree
@@ -34,8 +35,10 @@ def examine_shop(data_dir: Path) -> tuple[Shop | None, tuple[Problem, ...]]:
     problems = Problems()
     name = shown(path)
     text = read_text(path, data_dir, SHOP_BYTES_MAX, problems, "what the shop says for all patterns")
-    tree = read_tree(text, name, problems) if text is not None else None
-    document = check_shop_document(tree, name, problems) if tree is not None else None
+    document = None
+    with suppress(EnoughProblems):
+        tree = read_tree(text, name, problems) if text is not None else None
+        document = check_shop_document(tree, name, problems) if tree is not None else None
     if document is None or problems.errors:
         return None, in_order(problems.found)
     return Shop(label=document.label, currency=document.currency, accent=document.accent), in_order(problems.found)

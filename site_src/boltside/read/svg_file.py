@@ -28,6 +28,10 @@ SAME_PLACE_MM: Final = 0.001
 SCALE_TOLERANCE: Final = 0.001
 """So far the scales across and down may differ, as a ratio: 1 mm on a metre."""
 
+PATH_LETTERS_MAX: Final = 500_000
+"""So long may the text of one path or transform be: 20,000 vertices of 25 letters. Our choice, for taking it apart
+takes a second."""
+
 CURVE_PARTS_MAX: Final = 5_000
 SHAPE_VERTICES_MAX: Final = 20_000
 """A stroke of five metres with a vertex every 0.25 mm has as many. Our choice, so that no drawing fills the memory."""
@@ -46,11 +50,12 @@ OUR_ID: Final = re.compile(
     r"(?:(outline)|(?:(point|line|area)\.([a-z0-9]+(?:-[a-z0-9]+)*)))"
 )
 LENGTH: Final = re.compile(r"\s*([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s*([A-Za-z%]*)\s*")
-NUMBER: Final = re.compile(r"[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
+NUMBER: Final = re.compile(r"[-+]?(?:[0-9]++\.?[0-9]*+|\.[0-9]++)(?:[eE][-+]?[0-9]++)?+")
 PATH_DATA: Final = re.compile(r"[MmLlHhVvCcSsQqTtAaZz0-9eE+\-.,\s]+")
-POINTS: Final = re.compile(rf"(?:\s*{NUMBER.pattern}\s*,?)+\s*")
+POINTS: Final = re.compile(rf"(?:\s*+{NUMBER.pattern}\s*+,?)++\s*+")
 TRANSFORM: Final = re.compile(
-    rf"(?:\s*(?:matrix|translate|scale|rotate|skewX|skewY)\s*\(\s*(?:{NUMBER.pattern}\s*,?\s*){{1,6}}\)\s*,?)*\s*"
+    r"(?:\s*+(?:matrix|translate|scale|rotate|skewX|skewY)\s*+\(\s*+"
+    rf"(?:{NUMBER.pattern}\s*+,?\s*+){{1,6}}+\)\s*+,?)*+\s*+"
 )
 OUTLINE_TAGS: Final = ("path", "polygon", "polyline", "rect", "circle", "ellipse")
 LINE_TAGS: Final = ("path", "polyline", "line")
@@ -166,6 +171,9 @@ def _shape(element: Element, kind: str, to_mm: svg.Matrix, name: str, problems: 
             mend="turn the object into a path" if kind != "point" else "draw a circle",
         )
         return None
+    if any(len(said) > PATH_LETTERS_MAX for said in element.attributes.values()):
+        _bad_numbers(element, f"more than {PATH_LETTERS_MAX} letters", name, problems)
+        return None
     matrix = _matrix(element, to_mm, name, problems)
     if matrix is None:
         return None
@@ -228,7 +236,7 @@ def _matrix(element: Element, to_mm: svg.Matrix, name: str, problems: Problems) 
             )
             return None
         said = one.attributes.get("transform", "")
-        if not TRANSFORM.fullmatch(said):
+        if len(said) > PATH_LETTERS_MAX or not TRANSFORM.fullmatch(said):
             problems.add(
                 "not-followed",
                 name,

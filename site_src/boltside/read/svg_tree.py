@@ -11,6 +11,9 @@ from boltside.read.collect import START, Place, Problems, quoted
 DEPTH_MAX = 100
 """Groups in groups; a drawing program makes a dozen at most. Our choice."""
 
+ELEMENTS_MAX = 100_000
+"""Twelve sizes of thirty pieces with forty shapes each are 14,400. Our choice, so that no drawing fills the memory."""
+
 
 @dataclass(frozen=True)
 class Element:
@@ -48,12 +51,22 @@ def read_elements(text: str, name: str, problems: Problems) -> tuple[Element, ..
     def begin(tag: str, attributes: dict[str, str]) -> None:
         if len(stack) >= DEPTH_MAX:
             problems.add(
-                "bad-svg",
+                "too-deep",
                 name,
                 here(),
                 seen=f"more than {DEPTH_MAX} elements in each other",
-                expected="a drawing",
+                expected=f"at most {DEPTH_MAX}",
                 mend="export the drawing anew, with fewer groups",
+            )
+            raise _Refused
+        if len(found) >= ELEMENTS_MAX:
+            problems.add(
+                "too-large",
+                name,
+                here(),
+                seen=f"more than {ELEMENTS_MAX} elements",
+                expected=f"at most {ELEMENTS_MAX}",
+                mend="delete what does not belong to the pieces",
             )
             raise _Refused
         element = Element(tag.rpartition(":")[2], attributes, here(), tuple(stack))

@@ -28,6 +28,14 @@ DEPTH_MAX = 30
 """Nothing in the format is nested as deeply; deeper text would only exhaust the reader. Our choice."""
 
 
+LINE_LETTERS_MAX = 500
+"""Only lines as short as this are looked at for a condition that lacks its braces. Our choice."""
+
+
+class _TooDeep(yaml.MarkedYAMLError):
+    """Stops the loader where brackets are nested too deep."""
+
+
 @dataclass
 class Tree:
     """Plain data and the places of its parts."""
@@ -76,9 +84,7 @@ class _Loader(yaml.SafeLoader):
             )
         self.depth += 1
         if self.depth > DEPTH_MAX:
-            raise yaml.MarkedYAMLError(
-                problem=f"more than {DEPTH_MAX} brackets in each other", problem_mark=event.start_mark
-            )
+            raise _TooDeep(problem_mark=event.start_mark)
         node = super().compose_node(parent, index)
         self.depth -= 1
         return node
@@ -93,6 +99,16 @@ def read_tree(text: str, name: str, problems: Problems, first: Place = START) ->
     loader = _Loader(text)
     try:
         node = loader.get_single_node()
+    except _TooDeep as error:
+        problems.add(
+            "too-deep",
+            name,
+            _place(error.problem_mark, first),
+            seen=f"more than {DEPTH_MAX} lists and mappings in each other",
+            expected=f"at most {DEPTH_MAX}",
+            mend="look for brackets or indents that are not closed",
+        )
+        return None
     except yaml.MarkedYAMLError as error:
         mark, seen, mend = _explained(error)
         braced = _braced(text.split("\n")[mark.line]) if mark is not None else None
@@ -137,7 +153,7 @@ def _explained(error: yaml.MarkedYAMLError) -> tuple[yaml.Mark | None, str, str]
 
 def _braced(line: str) -> str | None:
     """The mend for a condition without its braces, like `when: sleeves: none`; None when the line is none."""
-    match = BARE_CONDITION.fullmatch(line.rstrip())
+    match = BARE_CONDITION.fullmatch(line.rstrip()) if len(line) <= LINE_LETTERS_MAX else None
     if match is None:
         return None
     key, choice, words = match.groups()
