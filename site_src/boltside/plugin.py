@@ -28,7 +28,7 @@ from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.markup import Html, element, join
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
-from boltside.pages.search_index import Entry, index_text, page_entries, pattern_entries, with_term_ids
+from boltside.pages.search_index import Entry, first_words, index_text, page_entries, pattern_entries, with_term_ids
 from boltside.pages.shop_front import shop_front
 from boltside.shop_build import (
     EDITION_DIGITS,
@@ -130,6 +130,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             return self.pattern_html(pattern, page) if choice is None else self.choice_html(pattern, choice, page)
         if SHOP_FRONT_MARK in html:
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
+        page.meta.setdefault("description", first_words(html))
         return with_term_ids(html)
 
     def front_html(self, page: Page) -> Html:

@@ -100,10 +100,9 @@ def alternative(
     return element(
         "section",
         element("h2", one["title"], element("small", "usual") if usual else ""),
-        element("p", one["about"]) if one["about"] else "",
         *(element("div", Html(effect["html"]), class_="effect", data_kind=effect["kind"]) for effect in effects
           if effect["html"]),
-        element("p", element("a", f"See {sheet['name']} so", href=f"{UP}{chosen}", class_="plain")),
+        element("p", element("a", f"See {sheet['name']} with this", href=f"{UP}{chosen}", class_="plain")),
         id=one["name"],
         class_="alternative",
     )  # fmt: skip

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from html import unescape
+from textwrap import shorten
 from typing import Any
 
 from boltside.pages.options_page import option_address
@@ -22,6 +23,9 @@ KINDS = ("Pattern", "Option", "Term", "Page")
 PATTERN, OPTION, TERM, PAGE = range(len(KINDS))
 TERM_WORDS = 24
 """So many words of an explanation are kept: enough to recognise it. Our choice."""
+DESCRIPTION_SIGNS = 160
+"""About what lists of pages show of a description (common practice)."""
+FIRST_PARAGRAPH = re.compile(r"<p(?:\s[^>]*)?>(.*?)</p>", re.S)
 TERM_IN_HTML = re.compile(r"<dt(?P<attributes>[^>]*)>(?P<term>.*?)</dt>\s*<dd>(?P<words>.*?)</dd>", re.S)
 TERM_START = re.compile(r"<dt>(?P<term>.*?)</dt>", re.S)
 TAG = re.compile(r"<[^>]+>")
@@ -89,6 +93,16 @@ def with_term_ids(html: str) -> str:
         return f'<dt id="{name}">{term["term"]}</dt>'
 
     return TERM_START.sub(named, html)
+
+
+def first_words(html: str) -> str:
+    """The first paragraph in plain words, cut at a word: what a page is about when it does not say so itself.
+
+    >>> first_words("<h1>Terms</h1><p>Short <em>answers</em>.</p><p>More.</p>")
+    'Short answers.'
+    """
+    paragraph = FIRST_PARAGRAPH.search(html)
+    return shorten(plain(paragraph[1]), width=DESCRIPTION_SIGNS, placeholder=" …") if paragraph else ""
 
 
 def plain(html: str) -> str:
