@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from thistle_quay.breakwater import draw_breakwater
 from thistle_quay.drawing import sheet_text
 from thistle_quay.ferrylight import draw_ferrylight
 from thistle_quay.millrace import draw_millrace
@@ -19,6 +20,7 @@ ROW_WIDTH_MM = 1400
 def draft_texts() -> dict[str, str]:
     """Return the text of each `pieces.svg`, by the pattern folder's name."""
     return {
+        "breakwater": sheet_text(draw_breakwater(), "Breakwater, all pieces and sizes: stitching lines", ROW_WIDTH_MM),
         "ferrylight": sheet_text(draw_ferrylight(), "Ferrylight, all pieces and sizes: stitching lines", ROW_WIDTH_MM),
         "millrace": sheet_text(draw_millrace(), "Millrace, all pieces and sizes: cutting lines", ROW_WIDTH_MM),
     }

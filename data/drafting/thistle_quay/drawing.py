@@ -13,7 +13,10 @@ from itertools import pairwise
 
 from .curves import Chain, line, moved
 
-SIZE_COLOURS = ("#2f3e8f", "#7a3b8f", "#a3324f", "#a85a1c", "#7d7413", "#3c7a36", "#1f7a78", "#3467a8", "#5c5c5c")
+SIZE_COLOURS = (
+    *("#2f3e8f", "#7a3b8f", "#a3324f", "#a85a1c", "#7d7413", "#3c7a36", "#1f7a78", "#3467a8", "#5c5c5c"),
+    *("#8f2f7a", "#7f4a2a", "#1f5f3f"),
+)
 """One stroke colour a size, in the order of the sizes; dark enough on white paper."""
 MARGIN_MM = 20.0
 """Free space between the nests of pieces and round the sheet."""
@@ -126,7 +129,7 @@ def sheet_text(pieces: Mapping[str, Mapping[str, Drawn]], title: str, row_width_
         if x_mm > MARGIN_MM and x_mm + width_mm > row_width_mm:
             x_mm, y_mm, row_height_mm = MARGIN_MM, y_mm + row_height_mm + MARGIN_MM, 0.0
         by = complex(round(x_mm - left), round(y_mm - top))
-        for colour, (size, drawn) in zip(SIZE_COLOURS, sizes.items(), strict=False):
+        for colour, (size, drawn) in zip(SIZE_COLOURS[: len(sizes)], sizes.items(), strict=True):
             rows += group_text(piece, size, drawn, by, colour)
         x_mm += width_mm + MARGIN_MM
         row_height_mm = max(row_height_mm, height_mm)
