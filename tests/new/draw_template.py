@@ -1,8 +1,8 @@
 """Draws `pieces.svg` of the pattern that a new shop begins with: a bib, few pieces, three sizes, stitching lines.
 
 Run `python -m tests.new.draw_template`; the drawing is committed, and a test compares. Millimetres, y down as SVG has
-it, the fold at x = 0. The figures are drafted for this project: the neck is a quarter of an ellipse, and the strap makes
-it up to the chart's neck girth and 60 mm of ease.
+it, the fold at x = 0. The figures are drafted for this project: the neck is a quarter of an ellipse, and the strap
+makes it up to the chart's neck girth and 60 mm of ease.
 """
 
 from __future__ import annotations

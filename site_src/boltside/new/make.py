@@ -49,7 +49,8 @@ def make_shop(folder: Path, *, label: str | None = None) -> Path:
             write_files(fresh, name)
             put_in_place(fresh, folder)
     except OSError as error:
-        raise NotMade(f"the shop can't be written to {folder}: {error.strerror or error}; choose another folder") from error
+        why = error.strerror or str(error)
+        raise NotMade(f"the shop can't be written to {folder}: {why}; choose another folder") from error
     return folder
 
 
