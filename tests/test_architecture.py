@@ -31,7 +31,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "shop_build": {"errors", "plan", "pages", "calculators", "phone", "spec"},
     "plugin": {"errors", "installed", "shop_build", "pages"},
     "publish": {"errors"},
-    "serve": {"errors", "lay", "pattern", "plan", "plugin", "publish", "read", "shop_build", "spec"},
+    "serve": {"errors", "installed", "pattern", "plan", "plugin", "publish", "read", "shop_build", "spec"},
     "cli": {"errors", "check", "laying", "new", "publish", "serve", ""},
 }
 
