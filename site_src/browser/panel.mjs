@@ -2,7 +2,8 @@
 //
 // The page comes with the answer for the default choices. Once the calculators have started, every change of the
 // form is asked again; until then what was chosen and typed waits here, and nothing of it is lost. What differs from
-// the default stands in the address too, so that reloading or keeping the address keeps it.
+// the default stands in the address too, so that reloading or keeping the address keeps it. What does not go together
+// is struck out by struck.mjs, drawings of lays come from lays.mjs, steps.mjs and counter.mjs see to their parts.
 
 const START_TIMEOUT_MS = 60_000; // after so long without a start a sentence says so; a later start is still taken
 const TYPING_PAUSE_MS = 250; // after the last key, so that a half typed number is not answered
@@ -33,10 +34,20 @@ let ready = false;
 let failed = false;
 let late = false;
 let shownText = JSON.stringify(asked("panel", data.request)); // the request whose answer the page shows
+let known = null; // the fragments of that answer by id, once the calculators have given one
 let number = 0;
 let pause = 0;
-const latest = { panel: 0, size: 0 }; // number of the newest question to each calculator
-const sent = new Map(); // question number to the text that was asked
+const latest = {}; // number of the newest question of each part of the page: panel, size, lay.<cloth>
+const sent = new Map(); // question number to the part of the page and the text that was asked
+
+// The other scripts, with the beginning of their hash behind the address where the page lists it, so that none is
+// taken from a cache that belongs to another edition.
+async function script(name) {
+  const listed = data.files.scripts?.[name];
+  const address = new URL(listed ? listed.path : name, listed ? base : import.meta.url);
+  if (listed) address.search = listed.sha256.slice(0, data.files.edition_digits);
+  return import(address.href);
+}
 
 // ---- the form: what is chosen, and its place in the address ----
 
@@ -66,6 +77,8 @@ function keepInAddress() {
   history.replaceState(null, "", `${location.pathname}${search ? `?${search}` : ""}${location.hash}`);
 }
 
+const CLOTH_KINDS = new Set(["width", "way", "nap"]);
+
 // The form as a calculator's request; the keys come in a fixed order, so that equal questions are equal texts.
 function asked(name, known) {
   if (known) return { pattern: known.pattern, size: known.size, choices: {}, cloths: {}, unit: known.unit };
@@ -83,7 +96,7 @@ function asked(name, known) {
     if (!value) continue;
     if (name === "size" && kind === "own") request[key] = value;
     if (name === "panel" && kind === "choice") request.choices[key] = value;
-    if (name === "panel" && (kind === "width" || kind === "way")) (request.cloths[key] ??= {})[kind] = value;
+    if (name === "panel" && CLOTH_KINDS.has(kind)) (request.cloths[key] ??= {})[kind] = value;
     typed ||= kind === "width";
   }
   if (!typed) request.unit = "cm"; // without a typed number the unit changes nothing
@@ -98,10 +111,11 @@ function ask() {
   keepUnits();
   keepInAddress();
   markUnits();
+  strike();
   const text = JSON.stringify(asked("panel"));
-  if (text === shownText) latest.panel = 0; // an answer that is still under way is for something else
-  else if (ready) send("panel", text);
-  if (ready && ownTyped()) send("size", JSON.stringify(asked("size")));
+  if (text === shownText && known) latest.panel = 0; // an answer that is still under way is for something else
+  else if (ready) send("panel", "panel", text);
+  if (ready && ownTyped()) send("size", "size", JSON.stringify(asked("size")));
   if (!ownTyped()) {
     latest.size = 0;
     showSize([]);
@@ -109,24 +123,29 @@ function ask() {
   showState();
 }
 
-function send(name, text) {
+// A question of one part of the page to one calculator; `lay` is a lay file that has to be opened before.
+function send(part, name, text, lay = null) {
   number += 1;
-  latest[name] = number;
-  sent.set(number, text);
-  worker.postMessage({ kind: "ask", number, name, text });
+  latest[part] = number;
+  sent.set(number, { part, text });
+  worker.postMessage({ kind: "ask", number, name, text, lay });
 }
 
-function answered(name, message) {
-  const text = sent.get(message.number);
+function answered(message) {
+  const { part, text } = sent.get(message.number);
   sent.delete(message.number);
-  if (message.number !== latest[name]) return; // something newer has been asked
-  latest[name] = 0;
-  if (message.kind === "unanswered") {
+  if (message.number !== latest[part]) return; // something newer has been asked
+  latest[part] = 0;
+  const fragments = message.kind === "answer" ? JSON.parse(message.text).fragments : null;
+  if (part !== "panel" && part !== "size") {
+    drawings.answered(part, fragments);
+    return;
+  }
+  if (!fragments) {
     showState(SAYS.unanswered);
     return;
   }
-  const { fragments } = JSON.parse(message.text);
-  if (name === "size") {
+  if (part === "size") {
     showSize(fragments);
   } else {
     shownText = text;
@@ -146,17 +165,30 @@ function put(place, fragment) {
 }
 
 function show(fragments) {
-  const byId = new Map(fragments.map((fragment) => [fragment.id, fragment]));
-  for (const place of document.querySelectorAll("[data-fragment]")) put(place, byId.get(place.dataset.fragment));
+  known = new Map(fragments.map((fragment) => [fragment.id, fragment]));
+  for (const place of document.querySelectorAll("[data-fragment]")) {
+    if (!place.closest("[data-calculator=lay]")) put(place, known.get(place.dataset.fragment));
+  }
   for (const place of document.querySelectorAll("[data-fragments]")) {
     fillGroup(place, fragments.filter((fragment) => fragment.id.startsWith(place.dataset.fragments)));
   }
   for (const row of form.querySelectorAll("[data-choice]")) {
-    row.hidden = byId.get(`choice.${row.dataset.choice}`)?.data.asked === false;
+    row.hidden = known.get(`choice.${row.dataset.choice}`)?.data.asked === false;
   }
-  offerChanges(byId.get("choices")?.data.changes ?? []);
+  showBolts();
+  offerChanges(known.get("choices")?.data.changes ?? []);
   markSize();
   markSteps();
+  drawings.follow(known);
+}
+
+// The questions about a cloth are there while it is needed; nap is asked where the answer depends on the buyer.
+function showBolts() {
+  for (const bolt of form.querySelectorAll("[data-bolt]")) {
+    const amount = known.get(`cloth.${bolt.dataset.bolt}`);
+    bolt.hidden = !amount?.html && amount?.kind !== "problem";
+    for (const part of bolt.querySelectorAll("[data-nap]")) part.hidden = part.dataset.nap !== amount?.data.nap;
+  }
 }
 
 function fillGroup(place, fragments) {
@@ -210,10 +242,7 @@ function markSize() {
   for (const row of document.querySelectorAll("tr[data-size]")) row.classList.toggle("chosen", row.dataset.size === size);
 }
 
-// ---- the steps: those that the shown options have, unless all are wanted ----
-
-const steps = [...document.querySelectorAll(".steps > li")];
-const allSteps = document.querySelector("[data-all-steps]");
+// ---- the parts that have scripts of their own ----
 
 // What the answer on the page is for; a choice that is not asked is not there.
 function shownChoices() {
@@ -225,35 +254,6 @@ function shownChoices() {
   }
   return chosen;
 }
-
-// As in the calculators: any of the mappings, and in it each name with one of its words.
-const holds = (condition, chosen) =>
-  condition.some((mapping) => Object.entries(mapping).every(([name, words]) => words.includes(chosen[name])));
-
-function markSteps() {
-  const chosen = shownChoices();
-  const all = allSteps.querySelector("input").checked;
-  let spare = 0;
-  for (const step of steps) {
-    const applies = !step.dataset.when || holds(JSON.parse(step.dataset.when), chosen);
-    spare += applies ? 0 : 1;
-    step.hidden = !applies && !all;
-  }
-  allSteps.hidden = spare === 0;
-  document.querySelector(".steps").classList.toggle("fitting", !all); // then each needs no word on when it applies
-}
-
-allSteps.addEventListener("change", markSteps);
-
-// Paper can't be unfolded: the steps that are shown are printed open, then folded again.
-let unfolded = [];
-addEventListener("beforeprint", () => {
-  unfolded = [...document.querySelectorAll("details.step:not([open])")];
-  for (const step of unfolded) step.open = true;
-});
-addEventListener("afterprint", () => {
-  for (const step of unfolded) step.open = false;
-});
 
 // A number that was typed while the page was set to the other unit keeps that unit: it is written behind it.
 const BARE_NUMBER = /^[\s\d.,/½¼¾⅛⅜⅝⅞]*\d[\s\d.,/½¼¾⅛⅜⅝⅞]*$/;
@@ -291,35 +291,6 @@ function showState(sentence) {
   form.setAttribute("aria-busy", String(open && ready));
 }
 
-// ---- the counter note ----
-
-const dialog = document.querySelector("dialog.counter");
-const counterButton = document.querySelector("[data-counter-note]");
-counterButton.hidden = false;
-counterButton.addEventListener("click", () => {
-  dialog.querySelector("[data-counter-lines]").replaceChildren(
-    ...[...document.querySelectorAll("[data-counter]")].map((part) => {
-      const copy = part.cloneNode(true);
-      for (const each of [copy, ...copy.querySelectorAll("[data-fragment], [data-fragments], [id]")]) {
-        for (const name of ["id", "data-fragment", "data-fragments", "data-shown-size", "data-counter"]) each.removeAttribute(name);
-      }
-      return copy;
-    }),
-  );
-  dialog.showModal();
-});
-
-// While the questions are on the screen and the note is not, its first line stands at the foot of the screen. It
-// repeats what the note announces, so it is hidden from screen readers.
-
-const strip = document.querySelector("[data-strip]");
-const inSight = new Map();
-const watcher = new IntersectionObserver((entries) => {
-  for (const entry of entries) inSight.set(entry.target, entry.isIntersecting);
-  strip.hidden = !inSight.get(document.querySelector(".asks")) || inSight.get(document.querySelector(".note__lines"));
-});
-for (const part of document.querySelectorAll(".asks, .note__lines")) watcher.observe(part);
-
 // ---- the worker ----
 
 const progress = document.querySelector("[data-progress]");
@@ -336,6 +307,7 @@ function giveUp(reason) {
   console.warn(`Calculator: ${reason}`);
   failed = true;
   progress.hidden = true;
+  drawings?.giveUp();
   showState();
 }
 
@@ -348,7 +320,7 @@ function heard({ data: message }) {
     form.dataset.ready = "true";
     ask();
   } else {
-    answered(message.number === latest.size ? "size" : "panel", message);
+    answered(message);
   }
 }
 
@@ -372,9 +344,29 @@ function start() {
   }
 }
 
+let strike = () => {};
+let markSteps = () => {};
+let drawings = null;
+
 restore();
 unitBefore = unit();
 markSize();
+const [offered, struck, steps, counter, layDrawings] = await Promise.all(
+  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs"].map(script),
+).catch((error) => {
+  giveUp(error.message);
+  throw error;
+});
+strike = struck.striking(form, data.offer, offered, choose);
+markSteps = steps.followSteps(offered.holds, shownChoices);
+drawings = layDrawings.lays({
+  files: data.files,
+  put,
+  shown: () => JSON.parse(shownText),
+  ask: (part, name, text, lay) => send(part, name, text, lay),
+});
+counter.counterNote();
+counter.strip();
 markSteps();
 document.addEventListener("input", (event) => {
   if (event.target.form !== form) return;

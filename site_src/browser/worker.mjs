@@ -1,11 +1,12 @@
 // Runs the calculators: the same Python files that made the page, in a module worker, through their one door.
 //
 // Nothing is used before its SHA-256 equals the one that the build wrote into the page: neither a file of the
-// Python runtime, nor a calculator, nor the pattern's sheet. One wrong byte and the page hears `failed`.
-// After the start this worker asks the network for nothing.
+// Python runtime, nor a calculator, nor the pattern's sheet, nor a lay. One wrong byte and the page hears `failed`,
+// or `unanswered` where it is a lay. After the start this worker asks the network for nothing but a lay that somebody
+// wants to see, once.
 //
 // page → worker   {kind: "start", base, runtime: [FILE], calculators: [FILE], sheet: FILE, edition_digits}
-//                 {kind: "ask", number, name, text}
+//                 {kind: "ask", number, name, text, lay: FILE | null}   a lay is opened before the question is asked
 // worker → page   {kind: "progress", done_bytes, total_bytes} · {kind: "ready"} · {kind: "failed", reason}
 //                 {kind: "answer", number, text} · {kind: "unanswered", number, reason}
 // FILE is {path, sha256, bytes}, with the path seen from `base`; a calculator also has `module`, its place in Python.
@@ -14,11 +15,18 @@ const PYTHON_HOME = "/boltside";
 const PACKAGE = "boltside.calculators";
 const RUNTIME_TYPES = { ".wasm": "application/wasm", ".mjs": "text/javascript", ".json": "application/json" };
 
+const load = self.fetch.bind(self); // the network; Python is given another fetch, which knows checked bytes only
+const opened = new Map(); // path of a lay to the promise that it has been opened
+
 let answer = null; // the calculators' door, once it is open
+let editionDigits = 0;
+let home = "";
 
 self.onmessage = async ({ data: message }) => {
   if (message.kind === "start") {
     try {
+      home = message.base;
+      editionDigits = message.edition_digits;
       answer = await openDoor(message);
       self.postMessage({ kind: "ready" });
     } catch (error) {
@@ -26,12 +34,25 @@ self.onmessage = async ({ data: message }) => {
     }
   } else if (message.kind === "ask") {
     try {
+      if (message.lay) await openLay(message.lay);
       self.postMessage({ kind: "answer", number: message.number, text: answer(message.name, message.text) });
     } catch (error) {
       self.postMessage({ kind: "unanswered", number: message.number, reason: String(error?.message ?? error) });
     }
   }
 };
+
+// Each lay is fetched and opened once; one that did not arrive is asked for again.
+function openLay(file) {
+  if (!opened.has(file.path)) {
+    const opening = checkedBytes(home, file, editionDigits, () => {}).then((bytes) => {
+      answer("open-lays", new TextDecoder().decode(bytes));
+    });
+    opened.set(file.path, opening);
+    opening.catch(() => opened.delete(file.path));
+  }
+  return opened.get(file.path);
+}
 
 async function openDoor({ base, runtime, calculators, sheet, edition_digits }) {
   const files = [...runtime, ...calculators, sheet];
@@ -62,7 +83,7 @@ async function checkedBytes(base, file, edition_digits, tell) {
   const address = new URL(file.path, base);
   // A part of the hash behind the address, so that no older copy is taken from a cache.
   address.search = file.sha256.slice(0, edition_digits);
-  const response = await fetch(address);
+  const response = await load(address);
   if (!response.ok) throw new Error(`${file.path}: the server answered ${response.status}`);
   const bytes = new Uint8Array(file.bytes);
   let length = 0;

@@ -6,10 +6,15 @@ import copy
 import json
 from typing import Any
 
+from boltside.calculators.door import answer
+from boltside.pages.panel import MOST_AS_CHIPS, TOGETHER, choice_row
 from boltside.pages.pattern_page import PARTS, pattern_page
 from boltside.pages.shop_front import shop_front
-from boltside.shop_build import PatternFiles, pattern_files
+from boltside.pages.slots import Slots
+from boltside.pages.table_sections import WHY_THESE
+from boltside.shop_build import PatternFiles, pattern_files, stand_ins
 
+from .conftest import EXAMPLE
 from .reading import Element, read
 
 HOSTILE = '<script>alert("x")</script>&\'"'
@@ -27,7 +32,8 @@ def html(pattern: PatternFiles) -> str:
 
 def test_the_default_answer_is_filled_in(pattern: PatternFiles) -> None:
     note = page(pattern).all("section", class_="note")[0]
-    lines = [line.text for line in note.all("ul", class_="note__lines")[0].all("li") if "hidden" not in line.attributes]
+    said_here = note.all("ul", class_="note__lines")[0].all("span", class_="said")
+    lines = [line.text for line in said_here if "hidden" not in line.attributes]
     said = {part["id"]: part["text"] for part in pattern.default_answer["fragments"]}
     assert lines[0] == said["cloth.outer"]
     assert lines[1] == said["cloth.lining"]
@@ -60,9 +66,70 @@ def test_each_question_starts_at_its_default(pattern: PatternFiles) -> None:
     checked = {box.attributes["name"]: box.attributes["value"] for box in page(pattern).all("input", checked=None)}
     assert checked == {
         "size": "92", "choice.length": "hip", "choice.sleeves": "long", "choice.sleeve-end": "hemmed",
-        "choice.pockets": "none", "choice.hem": "plain", "way.outer": "folded", "way.lining": "folded",
-        "way.interfacing": "folded",
+        "choice.pockets": "none", "choice.hem": "plain", "choice.cloth": "woven",
+        "choice.overlap": "left-over-right", "way.outer": "folded", "way.lining": "folded",
+        "way.interfacing": "folded", "nap.outer": "without", "nap.lining": "without",
     }  # fmt: skip
+
+
+def test_nap_is_asked_where_the_designer_leaves_it_open(pattern: PatternFiles) -> None:
+    bolts = {str(bolt.attributes["data-bolt"]): bolt for bolt in page(pattern).all("fieldset", data_bolt=None)}
+    asked = {name: bolt.all("div", data_nap="ask") for name, bolt in bolts.items()}
+    assert {name: len(found) for name, found in asked.items()} == {"outer": 1, "lining": 1, "interfacing": 0}
+    assert "hidden" not in asked["outer"][0].attributes
+    (always,) = bolts["outer"].all("p", data_nap="always")  # for the knit, which is not the usual choice
+    assert "hidden" in always.attributes
+
+
+def test_every_figure_of_the_answer_opens_to_where_it_comes_from(pattern: PatternFiles) -> None:
+    document = page(pattern)
+    explained = {
+        str(place.attributes["data-fragment"]).removeprefix("why."): place.text
+        for why in document.all("details", class_="why")
+        for place in why.all(class_="why__text")
+    }
+    for line in document.all(class_="figure-line"):
+        (said,) = line.all(class_="said")
+        assert explained[str(said.attributes["data-fragment"])] or not said.text, said.attributes
+    assert sum(bool(text) for text in explained.values()) >= 8
+
+
+def test_under_each_table_stands_where_its_figures_come_from(pattern: PatternFiles) -> None:
+    explained = [part.text for part in page(pattern).all("details") if WHY_THESE in part.all("summary")[0].text]
+    assert len(explained) == 1 + len(pattern.sheet["cloths"]) + 1  # size chart, cloths, notions
+    assert all(len(text) > len(WHY_THESE) + 40 for text in explained)
+
+
+def test_the_first_cloth_has_its_lay_drawn_without_a_script() -> None:
+    (pattern,) = stand_ins([EXAMPLE])
+    answer("open-lays", pattern.lays["outer.folded.92"].content.decode())
+    parts = {str(part.attributes["data-lay"]): part for part in page(pattern).all("details", data_lay=None)}
+    assert set(parts) == {"outer", "lining", "interfacing"}
+    assert parts["outer"].all("svg", class_="bs-lay") and "On paper 1:" in parts["outer"].text
+    assert not parts["lining"].all("svg")
+
+
+def test_what_does_not_go_together_is_said_without_a_script(pattern: PatternFiles) -> None:
+    said = next(part.text for part in page(pattern).all("details") if TOGETHER in part.text)
+    for rule in pattern.sheet["rules"]:
+        assert (rule["because"] or "") in said
+
+
+def test_the_page_carries_the_rules_that_forbid(pattern: PatternFiles) -> None:
+    data = json.loads("".join(map(str, page(pattern).all("script", type="application/json")[0].children)))
+    assert [rule["because"] for rule in data["offer"]["rules"]] == [
+        rule["because"] for rule in pattern.sheet["rules"] if rule["advice"] is None
+    ]
+    assert data["offer"]["sizes"] == pattern.sheet["sizes"]
+
+
+def test_many_alternatives_stand_as_a_list(sheet: dict[str, Any]) -> None:
+    many = copy.deepcopy(sheet["choices"][0])
+    one = many["alternatives"][0]
+    many["alternatives"] = [{**one, "name": f"a{number}"} for number in range(MOST_AS_CHIPS + 1)]
+    row = read(choice_row(many, Slots({"fragments": []})))
+    assert row.all("div", class_="list") and not row.all("div", class_="chips")
+    assert read(choice_row(sheet["choices"][0], Slots({"fragments": []}))).all("div", class_="chips")
 
 
 def test_all_parts_are_there_and_can_be_jumped_to(pattern: PatternFiles) -> None:
@@ -94,9 +161,7 @@ def test_text_of_the_designer_stays_text(sheet: dict[str, Any]) -> None:
 
 def test_page_data_cannot_end_its_own_script(pattern: PatternFiles) -> None:
     files = {"sheet": {"path": "</script><b>"}}
-    text = pattern_page(
-        pattern.sheet, pattern.default_answer, pattern.default_request, files, script="p", base="./"
-    )
+    text = pattern_page(pattern.sheet, pattern.default_answer, pattern.default_request, files, script="p", base="./")
     data = read(text).all("script", type="application/json")[0]
     assert json.loads("".join(str(child) for child in data.children))["files"] == files
 

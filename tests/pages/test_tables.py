@@ -8,12 +8,16 @@ from typing import Any
 import pytest
 
 from boltside.calculators.door import answer
-from boltside.pages import tables
+from boltside.pages import table_sections, tables
 from boltside.pages.lengths import amount_to_buy, column_of_figures
+from boltside.pages.slots import Slots
 from boltside.pages.table_html import table
 from boltside.shop_build import PatternFiles
 
 from .reading import Element, read
+
+
+SILENT = Slots({"fragments": []})
 
 
 def rows_of(part: Element) -> dict[str, list[str]]:
@@ -26,7 +30,7 @@ def headings(part: Element) -> list[str]:
 
 
 def test_size_chart_has_body_finished_and_ease(pattern: PatternFiles) -> None:
-    chart = read(tables.size_chart(pattern.sheet))
+    chart = read(table_sections.size_chart(pattern.sheet, SILENT))
     assert [cell.text for cell in chart.all("thead")[0].all("tr")[0].all("th")] == ["Size", "Body", "Finished", "Ease"]
     assert headings(chart) == [
         "Height", "Chest", "Waist", "Hip", "About", "Chest", "Back length", "Sleeve length", "Chest",
@@ -38,7 +42,10 @@ def test_size_chart_has_body_finished_and_ease(pattern: PatternFiles) -> None:
 
 
 def test_every_column_and_row_is_headed(pattern: PatternFiles) -> None:
-    whole = tables.size_chart(pattern.sheet) + tables.cloth_tables(pattern.sheet) + tables.cutting_lists(pattern.sheet)
+    sheet = pattern.sheet
+    whole = "".join(part(sheet, SILENT) for part in (
+        table_sections.size_chart, table_sections.cloth_tables, table_sections.notions_table
+    )) + table_sections.cutting_lists(sheet)  # fmt: skip
     for one in read(whole).all("table"):
         assert one.all("caption")[0].text
         first, *others = one.all("thead")[0].all("tr")
@@ -51,31 +58,87 @@ def test_every_column_and_row_is_headed(pattern: PatternFiles) -> None:
             assert len(row.all("th")) == 1 and len(row.all("td")) == width - 1
 
 
-def test_cloth_table_says_what_the_calculator_says(pattern: PatternFiles) -> None:
+def test_cloth_tables_say_what_the_calculator_says(pattern: PatternFiles) -> None:
     sheet = pattern.sheet
     seen = 0
     for cloth in sheet["cloths"]:
-        part = read(tables.cloth_table(sheet, cloth))
-        for size, cells in rows_of(part).items():
-            asked = [(way, width) for way in cloth["ways"] for width in cloth["widths_mm"]]
-            for (way, width), cell in zip(asked, cells, strict=True):
-                request = {"pattern": sheet["pattern"], "size": size, "choices": {}, "unit": "cm",
-                           "cloths": {cloth["name"]: {"width": f"{width} mm", "way": way}}}  # fmt: skip
-                fragments = json.loads(answer("panel", json.dumps(request)))["fragments"]
-                said = next(one for one in fragments if one["id"] == f"cloth.{cloth['name']}")
-                assert said["text"].endswith(f": {cell} m"), (size, way, width, cell, said["text"])
-                seen += 1
-    assert seen == 9 * (2 * 4 + 2 * 4 + 2 * 1)
+        amounts = tables.amounts_frame(sheet, cloth)
+        for nap in tables.naps(sheet, cloth):
+            part = read(table_sections.cloth_table(sheet, cloth, amounts, nap, cloth["widths_mm"]))
+            for size, cells in rows_of(part).items():
+                asked = [(way, width) for way in cloth["ways"] for width in cloth["widths_mm"]]
+                for (way, width), cell in zip(asked, cells, strict=True):
+                    request = {"pattern": sheet["pattern"], "size": size, "choices": {}, "unit": "cm",
+                               "cloths": {cloth["name"]: {"width": f"{width} mm", "way": way, "nap": nap}}}  # fmt: skip
+                    fragments = json.loads(answer("panel", json.dumps(request)))["fragments"]
+                    said = next(one for one in fragments if one["id"] == f"cloth.{cloth['name']}")
+                    assert said["text"].endswith(f": {cell} m"), (size, way, nap, width, cell, said["text"])
+                    seen += 1
+    assert seen == 9 * (2 * 2 * 4 + 2 * 2 * 4 + 2 * 1)  # sizes; naps, ways, widths of outer cloth and lining; fusible
 
 
 def test_a_width_that_does_not_work_is_a_dash(sheet: dict[str, Any], pattern: PatternFiles) -> None:
     assert pattern.sheet["pattern"] == sheet["pattern"]
     narrow = {**sheet["cloths"][0], "widths_mm": [300]}
-    assert set(rows_of(read(tables.cloth_table(sheet, narrow)))["116"]) == {"–"}
+    amounts = tables.amounts_frame(sheet, narrow)
+    part = read(table_sections.cloth_table(sheet, narrow, amounts, "without", [300]))
+    assert set(rows_of(part)["116"]) == {"–"}
+
+
+def test_many_widths_show_the_usual_ones_first(sheet: dict[str, Any], pattern: PatternFiles) -> None:
+    widths = [*range(900, 1601, 50), 1850]
+    cloth = {**sheet["cloths"][0], "widths_mm": widths}
+    usual = tables.usual_widths(cloth)
+    assert usual == [900, 1100, 1150, 1350, 1400, 1500, 1600]
+    part = read(table_sections.cloth_part(pattern.sheet, cloth, SILENT))
+    first, *others = part.all("table")
+    assert headings(first) == [f"{one // 10} cm" for one in usual] * 2
+    hidden = [each for detail in part.all("details") for each in detail.all("table")]
+    assert first not in hidden and hidden == others  # with nap; the other widths without and with
+    assert [headings(each) for each in others[1:]] == [
+        [f"{one // 10} cm" for one in widths if one not in usual] * 2
+    ] * 2
+
+
+def test_a_cloth_always_with_nap_has_no_other_table(sheet: dict[str, Any], pattern: PatternFiles) -> None:
+    cloth = {**sheet["cloths"][0], "nap": [{"nap": "always", "when": []}]}
+    captions = [one.text for one in read(table_sections.cloth_part(pattern.sheet, cloth, SILENT)).all("caption")]
+    assert captions == ["Outer cloth, with nap, in metres"]
+
+
+def test_every_table_is_there_for_files_with_all_widths(pattern: PatternFiles) -> None:
+    named = {table.name: table for table in tables.all_tables(pattern.sheet)}
+    assert list(named) == [
+        "size-chart", "size-chart-inches", "cloth-outer", "cloth-outer-yards", "cloth-lining", "cloth-lining-yards",
+        "cloth-interfacing", "cloth-interfacing-yards", "notions", "cutting-list",
+    ]  # fmt: skip
+    outer = named["cloth-outer"].frame
+    assert list(outer.columns) == [f"{width} cm wide (m)" for width in (110, 135, 140, 150)]
+    assert len(outer) == 9 * 2 * 2
+    said = {part["id"]: part["text"] for part in pattern.default_answer["fragments"]}
+    assert said["cloth.outer"].endswith(f": {outer.loc[('Folded once', 'Without nap', '92'), '140 cm wide (m)']:.2f} m")
+    chart = named["size-chart"].frame
+    # By hand from the sheet, as in the size chart of the page.
+    assert chart.loc["92", ["Body: Chest (cm)", "Finished: Chest (cm)", "Ease: Chest (cm)"]].tolist() == [
+        50.3,
+        59.2,
+        8.9,
+    ]
+    assert len(named["cutting-list"].frame) == len(pattern.sheet["items"])
+
+
+def test_notions_are_in_the_units_they_are_sold_in(pattern: PatternFiles) -> None:
+    rows = rows_of(read(table_sections.notions_table(pattern.sheet, SILENT)))
+    said = {part["id"]: part["text"] for part in pattern.default_answer["fragments"]}
+    at = 1 + pattern.sheet["sizes"].index("92")
+    assert rows["Buttons, 13 mm, or snaps"][0] == "pieces"
+    assert said["notion.closure"].endswith(f": {rows['Buttons, 13 mm, or snaps'][at]}")
+    assert said["notion.hem-tape"].endswith(f": {rows['Hem tape, 12 mm'][at]} m")
+    assert "Elastic, 20 mm wide" not in rows, "the usual choices take none"
 
 
 def test_cutting_lists_hold_every_line_once(pattern: PatternFiles) -> None:
-    parts = read(tables.cutting_lists(pattern.sheet)).all("table")
+    parts = read(table_sections.cutting_lists(pattern.sheet)).all("table")
     assert [part.all("caption")[0].text for part in parts] == ["Outer cloth", "Lining", "Fusible interfacing"]
     assert sum(len(part.all("tbody")[0].all("tr")) for part in parts) == len(pattern.sheet["items"])
     first = parts[0].all("tbody")[0].all("tr")[0]

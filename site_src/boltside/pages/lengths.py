@@ -37,9 +37,18 @@ def amount_to_buy(lay_mm: float | None) -> Html:
     >>> amount_to_buy(1270)
     '<span class="in-cm">1.30</span><span class="in-inch">1 1/2</span>'
     """
-    if lay_mm is None or math.isnan(lay_mm):
+    return NO_FIGURE if lay_mm is None or math.isnan(lay_mm) else length_to_buy(lay_mm + SQUARING_MM)
+
+
+def length_to_buy(length_mm: float) -> Html:
+    """A length (mm) as a shop cuts it, in metres and yards without their names; a dash for none.
+
+    >>> length_to_buy(690)
+    '<span class="in-cm">0.70</span><span class="in-inch">7/8</span>'
+    """
+    if math.isnan(length_mm):
         return NO_FIGURE
-    shown = metres(lay_mm + SQUARING_MM)
+    shown = metres(length_mm)
     return both(shown.cm.removesuffix(" m"), shown.inch.removesuffix(" yd"))
 
 

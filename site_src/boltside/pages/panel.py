@@ -1,15 +1,16 @@
-"""How does a buyer ask? The form of a pattern's page and the note with the answer.
+"""How does a buyer ask? The questions of a pattern's page; the answer is `note`.
 
-Plain HTML that stands on its own: every control has a label, and the default answer is filled in by the build.
-The names of the controls are what the page's script reads: `size`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`,
-`own.<measurement>`, `unit`.
+Plain HTML that stands on its own: every control has a label. The names of the controls are what the page's script
+reads: `size`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`, `nap.<cloth>`, `own.<measurement>`, `unit`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
+from boltside.calculators.choices import HARD
+from boltside.calculators.nap import ASK, WITH, WITHOUT
 from boltside.calculators.typed import LONGEST_TEXT
 from boltside.calculators.units import Shown, width
 from boltside.pages.markup import Html, element, join
@@ -18,14 +19,16 @@ from boltside.pages.slots import Slots
 Sheet = Mapping[str, Any]
 
 FORM_ID = "panel"
-NO_SCRIPT = (
-    "This is the answer for the usual choices. Working out others needs JavaScript; "
-    "the tables below hold every size and width."
-)
 MOST_IN_A_ROW = 6
 """Sizes beyond this many stand in two rows on a phone, so that each mark is at least 44 px wide."""
-DRAFT = "Draft: some amounts come from quick lays and will become a little smaller."
+MOST_AS_CHIPS = 4
+"""A choice of more alternatives stands as a list, one under the other. Our choice."""
 WAY_TITLES = {"folded": "Folded once", "flat": "Flat, one layer"}
+NAP_QUESTION = "Nap, or a print that points one way?"
+NAP_TITLES = {WITHOUT: "No", WITH: "Yes"}
+NAP_ALWAYS = "Always laid with nap: no piece is turned head to foot."
+STRUCK = "What is struck out does not go with your other options. Tap it to read why, and what to change."
+TOGETHER = "What does not go together"
 OWN_MEASUREMENTS = {
     "height": ("Height", "from the top of the head to the floor, without shoes"),
     "chest": ("Chest", "round the fullest part, under the arms"),
@@ -55,6 +58,7 @@ def sizes(sheet: Sheet, size: str) -> Html:
         element("span", "Size", id="size-title", class_="legend"),
         element("a", "Which one? Measure", href="#own"),
         element("div", marks, class_="tape", data_columns=-(-count // 2) if count > MOST_IN_A_ROW else count),
+        element("div", class_="why-nots", data_why_nots=True, aria_live="polite"),
         class_="sizes",
         role="radiogroup",
         aria_labelledby="size-title",
@@ -62,63 +66,107 @@ def sizes(sheet: Sheet, size: str) -> Html:
 
 
 def options(sheet: Sheet, slots: Slots) -> Html:
-    """The pattern's choices, each a row of chips; what does not go together is said under them, with ways out."""
-    rows = []
-    for choice in sheet["choices"]:
-        name = f"choice.{choice['name']}"
-        chips = join(
-            radio(name, alternative["name"], alternative["title"], checked=alternative["name"] == choice["default"])
-            for alternative in choice["alternatives"]
-        )
-        said = slots.fragment(name)
-        rows.append(
-            element(
-                "fieldset",
-                element("legend", choice["title"]),
-                element("div", chips, class_="chips"),
-                data_choice=choice["name"],
-                hidden=said is not None and said["data"].get("asked") is False,
-            )
-        )
-    return join(rows)
+    """The pattern's choices, each a row of chips, or a list where there are many.
+
+    The page's script strikes out what is forbidden and says why under it; the reasons stand here too, for whoever
+    reads without a script.
+    """
+    rows = [choice_row(choice, slots) for choice in sheet["choices"]]
+    hint = element("p", STRUCK, class_="aside", data_struck_hint=True, hidden=True)
+    return join([hint, element("div", *rows, class_="rows"), reasons(sheet)])
+
+
+def choice_row(choice: Mapping[str, Any], slots: Slots) -> Html:
+    """One choice: its title, its alternatives, and the place for why some are struck out."""
+    name = f"choice.{choice['name']}"
+    picks = join(
+        radio(name, alternative["name"], alternative["title"], checked=alternative["name"] == choice["default"])
+        for alternative in choice["alternatives"]
+    )
+    said = slots.fragment(name)
+    return element(
+        "fieldset",
+        element("legend", choice["title"]),
+        element("p", choice["about"], class_="aside") if choice["about"] else "",
+        element("div", picks, class_="chips" if len(choice["alternatives"]) <= MOST_AS_CHIPS else "list"),
+        element("div", class_="why-nots", data_why_nots=True, aria_live="polite"),
+        data_choice=choice["name"],
+        hidden=said is not None and said["data"].get("asked") is False,
+    )
+
+
+def reasons(sheet: Sheet) -> Html:
+    """Every reason why options do not go together, in the designer's words."""
+    hard = [rule["because"] for rule in sheet["rules"] if any(rule.get(kind) is not None for kind in HARD)]
+    said = [element("li", because) for because in dict.fromkeys(hard) if because]
+    if not said:
+        return Html("")
+    return element("details", element("summary", TOGETHER), element("ul", *said), class_="folded small")
 
 
 def cloths(sheet: Sheet, slots: Slots) -> Html:
-    """For each cloth: the width on the bolt as the buyer reads it there, and the way of laying."""
-    rows = []
-    for cloth in sheet["cloths"]:
-        width_id = f"width-{cloth['name']}"
-        usual = width(cloth["usual_width_mm"])
-        usual = Shown(usual.cm.removesuffix(" cm"), usual.inch.removesuffix(" in"))
-        field = element(
-            "div",
-            element("label", "Width on the bolt", for_=width_id),
-            element(
-                "span",
-                element("input", id=width_id, name=f"width.{cloth['name']}", type="text", inputmode="decimal",
-                        autocomplete="off", placeholder=usual.cm, data_usual_cm=usual.cm, data_usual_inch=usual.inch,
-                        size=6, maxlength=LONGEST_TEXT),
-                element("span", "cm", class_="in-cm"),
-                element("span", "inch", class_="in-inch"),
-                class_="measure",
-            ),
-            class_="field",
-        )  # fmt: skip
-        ways = join(
-            radio(f"way.{cloth['name']}", way, WAY_TITLES[way], checked=number == 0)
-            for number, way in enumerate(cloth["ways"])
-        )
-        rows.append(
-            element(
-                "fieldset",
-                element("legend", cloth["title"]),
-                field,
-                element("div", ways, class_="chips", role="group", aria_label=f"{cloth['title']}: how it is laid"),
-                slots.one(f"cloth.{cloth['name']}.how", "p", class_="aside"),
-                class_="bolt",
-            )
-        )
-    return join([*rows, slots.one("cloth.not-counted", "p", class_="aside")])
+    """For each cloth: the width on the bolt as the buyer reads it there, the way of laying, nap where asked."""
+    return join(
+        [*(bolt(cloth, slots) for cloth in sheet["cloths"]), slots.one("cloth.not-counted", "p", class_="aside")]
+    )
+
+
+def bolt(cloth: Mapping[str, Any], slots: Slots) -> Html:
+    """The questions about one cloth; hidden while the chosen options take none of it."""
+    name, width_id = cloth["name"], f"width-{cloth['name']}"
+    usual = width(cloth["usual_width_mm"])
+    usual = Shown(usual.cm.removesuffix(" cm"), usual.inch.removesuffix(" in"))
+    field = element(
+        "div",
+        element("label", "Width on the bolt", for_=width_id),
+        element(
+            "span",
+            element("input", id=width_id, name=f"width.{name}", type="text", inputmode="decimal",
+                    autocomplete="off", placeholder=usual.cm, data_usual_cm=usual.cm, data_usual_inch=usual.inch,
+                    size=6, maxlength=LONGEST_TEXT),
+            element("span", "cm", class_="in-cm"),
+            element("span", "inch", class_="in-inch"),
+            class_="measure",
+        ),
+        class_="field",
+    )  # fmt: skip
+    ways = join(
+        radio(f"way.{name}", way, WAY_TITLES[way], checked=number == 0) for number, way in enumerate(cloth["ways"])
+    )
+    said = slots.fragment(f"cloth.{name}")
+    return element(
+        "fieldset",
+        element("legend", cloth["title"]),
+        field,
+        element("div", ways, class_="chips", role="group", aria_label=f"{cloth['title']}: how it is laid"),
+        nap_question(cloth, said["data"].get("nap") if said else None),
+        slots.one(f"cloth.{name}.how", "p", class_="aside"),
+        class_="bolt",
+        data_bolt=name,
+        hidden=not (said and said["html"]),
+    )
+
+
+def nap_question(cloth: Mapping[str, Any], nap: str | None) -> Html:
+    """Whether this bolt has a nap: asked, or said where the designer says it; both hidden where it can't matter.
+
+    Arguments: the cloth; what its answer says of the nap for the chosen options: `ask`, `always` or `never`.
+    """
+    name = cloth["name"]
+    known = {case["nap"] for case in cloth["nap"]}
+    picks = join(radio(f"nap.{name}", value, NAP_TITLES[value], checked=value == WITHOUT) for value in NAP_TITLES)
+    question = element(
+        "div",
+        element("span", NAP_QUESTION, class_="legend", id=f"nap-{name}"),
+        element("div", picks, class_="chips"),
+        role="radiogroup",
+        aria_labelledby=f"nap-{name}",
+        class_="nap",
+        data_nap=ASK,
+        hidden=nap != ASK,
+    )
+    always = element("p", NAP_ALWAYS, class_="aside", data_nap="always", hidden=nap != "always")
+    return join([question if ASK in known else "", always if "always" in known else ""])
 
 
 def own_measurements(sheet: Sheet) -> Html:
@@ -155,58 +203,4 @@ def size_answer() -> Html:
         class_="own-answer",
         aria_live="polite",
         data_calculator="size",
-    )
-
-
-def note(sheet: Sheet, slots: Slots, size: str) -> Html:
-    """The answer, as one would hand it over a counter."""
-    lines: Sequence[Html] = [
-        *(slots.one(f"cloth.{cloth['name']}", "li") for cloth in sheet["cloths"]),
-        *(
-            slots.one(f"notion.{notion['name']}{part}", "li", class_=class_)
-            for notion in sheet["notions"]
-            for part, class_ in (("", None), (".cut", "sub"))
-        ),
-    ]
-    return element(
-        "section",
-        element("h2", "To buy, size ", element("span", size, data_shown_size=True), id="note-title",
-                data_counter=True),
-        element(
-            "div",
-            slots.one("request", "p", class_="note__problem"),
-            slots.one("choices", "p", class_="note__problem"),
-            element("div", class_="note__changes", data_changes=True, hidden=True),
-            element("ul", *lines, class_="note__lines bare", data_counter=True),
-            slots.one("chosen-size", "p", class_="note__size"),
-            slots.group("choice.", "ul", "li", class_="note__choices bare", data_counter=True),
-            slots.group("advice.", class_="note__advice"),
-            data_calculator="panel",
-            aria_live="polite",
-        ),
-        element("p", DRAFT, class_="note__state") if sheet.get("draft_lays") else "",
-        element("p", class_="note__state", role="status", data_state=True, hidden=True),
-        element("p", element("progress", max="100", value="0", aria_hidden="true"), element("span"),
-                class_="note__progress", data_progress=True, hidden=True),
-        element("noscript", element("p", NO_SCRIPT, class_="note__state")),
-        element("button", "Show it large, for the counter", type="button", class_="plain",
-                data_counter_note=True, hidden=True),
-        class_="note",
-        aria_labelledby="note-title",
-    )  # fmt: skip
-
-
-def strip(sheet: Sheet, slots: Slots) -> Html:
-    """The first line of the answer at the foot of the screen, shown while the note itself is out of sight."""
-    first = sheet["cloths"][0]["name"]
-    return element(
-        "a",
-        slots.one(f"cloth.{first}", "span"),
-        element("span", "Note", class_="strip__go"),
-        href="#note-title",
-        class_="strip",
-        data_strip=True,
-        hidden=True,
-        aria_hidden="true",
-        tabindex="-1",
     )

@@ -10,9 +10,16 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-from boltside.pages import panel, tables
+from boltside.calculators.choices import HARD
+from boltside.pages import panel, table_sections
 from boltside.pages.cautions import cautions
+from boltside.pages.downloads import downloads_part
+from boltside.pages.gallery import gallery_part
+from boltside.pages.lay_section import lay_part
 from boltside.pages.markup import Html, element, join
+from boltside.pages.note import note, strip
+from boltside.pages.options_page import option_links
+from boltside.pages.sale import SALE_ID, price_words, sale_part
 from boltside.pages.slots import Slots
 from boltside.pages.why import why
 from boltside.pages.words import condition_in_words
@@ -22,13 +29,17 @@ Sheet = Mapping[str, Any]
 PARTS = (
     ("size-chart", "Size chart"),
     ("cloth", "Cloth to buy"),
+    ("lay", "How the pieces lie"),
     ("cutting-list", "Cutting list"),
+    ("closures", "Closures"),
     ("steps", "Sewing steps"),
     ("cautions", "Cautions"),
     ("why", "Why these figures"),
 )
 """The sections below the panel: id and heading."""
 
+CLOSURES = ("button", "snap")
+"""Kinds of notion that the calculators say more about: how many, how large, which buttonhole."""
 ALL_STEPS = "Show the steps of all options"
 
 
@@ -49,20 +60,29 @@ def pattern_page(
     as seen from the page; the id of the page's heading.
     """
     slots = Slots(answer)
+    sections = {
+        "size-chart": [finished(sheet, slots, request["size"]), table_sections.size_chart(sheet, slots)],
+        "cloth": [table_sections.cloth_tables(sheet, slots), table_sections.notions_table(sheet, slots),
+                  downloads_part(sheet)],
+        "lay": [lay_part(sheet, slots, request)],
+        "cutting-list": [slots.one("cutting-list", class_="cutting"), table_sections.cutting_lists(sheet)],
+        "closures": [closures(sheet, slots)],
+        "steps": [steps(sheet)],
+        "cautions": [cautions(sheet)],
+        "why": [why(sheet)],
+    }  # fmt: skip
+    parts = [(name, title) for name, title in PARTS if any(sections[name])]
     return join(
         [
             head(sheet, slots, heading_id),
             the_panel(sheet, slots, request),
-            element("nav", *(element("a", title, href=f"#{name}") for name, title in PARTS),
+            gallery_part(sheet),
+            element("nav", *(element("a", title, href=f"#{name}") for name, title in parts),
                     class_="jump", aria_label="On this page"),
-            section("size-chart", finished(sheet, slots, request["size"]), tables.size_chart(sheet)),
-            section("cloth", tables.cloth_tables(sheet)),
-            section("cutting-list", slots.one("cutting-list", class_="cutting"), tables.cutting_lists(sheet)),
-            section("steps", steps(sheet)),
-            section("cautions", cautions(sheet)),
-            section("why", why(sheet)),
+            *(section(name, title, *sections[name]) for name, title in parts),
+            sale_part(sheet),
             counter_note(sheet),
-            page_data(request, files, base),
+            page_data(sheet, request, files, base),
             element("script", type="module", src=script),
         ],
         "\n",
@@ -70,14 +90,16 @@ def pattern_page(
 
 
 def head(sheet: Sheet, slots: Slots, heading_id: str) -> Html:
-    """Name and the facts under it."""
+    """Name and the facts under it; a pattern that is sold says for how much, and leads to where."""
+    price = price_words(sheet)
     return element(
         "header",
         element("h1", sheet["name"], id=heading_id),
         element(
-            "p",
+            "div",
             element("span", f"{sheet['garment'].capitalize()}. ", class_="facts__garment"),
-            slots.one("difficulty", "span"),
+            slots.figure("difficulty", "span", about="Difficulty and time", class_="figure-line facts__difficulty"),
+            element("a", price, href=f"#{SALE_ID}", class_="facts__price") if price else "",
             class_="facts",
         ),
         class_="head",
@@ -90,33 +112,49 @@ def the_panel(sheet: Sheet, slots: Slots, request: Mapping[str, Any]) -> Html:
         "form",
         slots.one("drawing", class_="drawing"),
         panel.sizes(sheet, request["size"]),
-        panel.note(sheet, slots, request["size"]),
+        note(sheet, slots, request["size"]),
         element(
             "div",
-            element("section", element("h2", "Options"), panel.options(sheet, slots), class_="ask"),
+            element(
+                "section", element("h2", "Options"), panel.options(sheet, slots), option_links(sheet), class_="ask"
+            ),
             element("section", element("h2", "Your cloth"), panel.cloths(sheet, slots), class_="ask"),
             element("section", element("h2", "Which size?"), panel.own_measurements(sheet), class_="ask", id="own"),
             class_="asks",
         ),
-        panel.strip(sheet, slots),
+        strip(sheet, slots),
         id=panel.FORM_ID,
         class_="panel",
         data_pattern=sheet["pattern"],
     )
 
 
-def section(name: str, *content: object) -> Html:
+def section(name: str, title: str, *content: object) -> Html:
     """One part below the panel."""
-    return element("section", element("h2", dict(PARTS)[name]), *content, id=name, class_="part")
+    return element("section", element("h2", title), *content, id=name, class_="part")
 
 
 def finished(sheet: Sheet, slots: Slots, size: str) -> Html:
     """The finished measurements for the chosen size and options, one line each."""
-    lines = [slots.one(f"finished.{measurement['name']}", "li") for measurement in sheet["finished"]]
+    lines = [slots.figure(f"finished.{one['name']}", about=one["title"]) for one in sheet["finished"]]
     if not lines:
         return Html("")
     heading = element("h3", "Finished, size ", element("span", size, data_shown_size=True), ", with your options")
     return join([heading, element("ul", *lines, class_="finished bare")])
+
+
+def closures(sheet: Sheet, slots: Slots) -> Html:
+    """Buttons and snaps: how many, how large, which buttonhole, what else they need; nothing without any."""
+    parts = []
+    for notion in sheet["notions"]:
+        if not set(notion["kinds"]) & set(CLOSURES):
+            continue
+        name = f"closure.{notion['name']}"
+        parts += [
+            slots.figure(name, "div", about=notion["title"], class_="figure-line closure"),
+            slots.one(f"{name}.how"),
+        ]
+    return join(parts)
 
 
 def steps(sheet: Sheet) -> Html:
@@ -154,7 +192,27 @@ def counter_note(sheet: Sheet) -> Html:
     )
 
 
-def page_data(request: Mapping[str, Any], files: Mapping[str, Any], base: str) -> Html:
+def page_data(sheet: Sheet, request: Mapping[str, Any], files: Mapping[str, Any], base: str) -> Html:
     """What the page's script needs to know, as data in the page."""
-    data = json.dumps({"base": base, "request": request, "files": files}, sort_keys=True, separators=(",", ":"))
+    known = {"base": base, "request": request, "files": files, "offer": offer(sheet)}
+    data = json.dumps(known, sort_keys=True, separators=(",", ":"))
     return element("script", Html(data.replace("<", "\\u003c")), type="application/json", id="panel-data")
+
+
+def offer(sheet: Sheet) -> dict[str, Any]:
+    """Which options there are and what forbids them, as the sheet has it: with this the page's script strikes out
+    what does not go together at once, also while the calculators are still being fetched."""
+    hard = [rule for rule in sheet["rules"] if any(rule.get(kind) is not None for kind in HARD)]
+    return {
+        "sizes": sheet["sizes"],
+        "choices": [
+            {
+                "name": choice["name"],
+                "default": choice["default"],
+                "asked_when": choice["asked_when"],
+                "alternatives": [{"name": one["name"], "minutes": one["minutes"]} for one in choice["alternatives"]],
+            }
+            for choice in sheet["choices"]
+        ],
+        "rules": [{kind: rule.get(kind) for kind in ("when", *HARD, "because")} for rule in hard],
+    }

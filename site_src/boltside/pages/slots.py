@@ -36,6 +36,24 @@ class Slots:
             **attributes,
         )
 
+    def figure(self, name: str, tag: str = "li", *, about: str, **attributes: object) -> Html:
+        """The place of a figure, and beside it *why?*, which opens to where it comes from.
+
+        Arguments: the fragment `name`; the element around both; `about`, what the figure is of, for screen readers.
+        """
+        return element(
+            tag, self.one(name, "span", class_="said"), self.why(name, about), **{"class_": "figure-line", **attributes}
+        )
+
+    def why(self, name: str, about: str) -> Html:
+        """The place of what explains the figure `name`; not shown while nothing explains it."""
+        return element(
+            "details",
+            element("summary", "why?", element("span", f" {about}", class_="unseen")),
+            self.one(f"why.{name}", class_="why__text"),
+            class_="why",
+        )
+
     def group(self, prefix: str, tag: str = "div", each: str = "div", **attributes: object) -> Html:
         """The place of all fragments whose id begins with `prefix` and that say something, each an element `each`."""
         said = [part for name, part in self._fragments.items() if name.startswith(prefix) and part["html"]]

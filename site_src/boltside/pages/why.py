@@ -15,8 +15,9 @@ WORDS = (
     "for each size, width and way of laying the pieces were laid as close as they go, along the grain and never "
     "turned over, and a second program checked that no two lie on each other.",
     "The width is the one written on the bolt; 15 mm at each selvedge are left out. To the length of the lay 30 mm "
-    "are added for squaring the ends, and the sum is rounded up to 5 cm or 1/8 yard. Shrinkage and prints that must "
-    "match or point one way are not counted yet: wash first, and buy more for those.",
+    "are added for squaring the ends, and the sum is rounded up to 5 cm or 1/8 yard.",
+    "Where the cloth has a nap, or a print that points one way, no piece is turned head to foot. Shrinkage and prints "
+    "that must match are not counted yet: wash first, and buy more for those.",
 )
 
 
