@@ -72,8 +72,8 @@ def square_line(leg: Leg, side_mm: float, inseam_mm: float) -> Chain:
 
 def cuff_line(leg: Leg, m: Measures) -> Chain:
     """Return the line where the leg ends when it has a cuff: as far up both seams from the hem."""
-    ends = [split_at_length(seam, chain_length_mm(seam) - m.cuff_cut)[1][0].start for seam in (leg.side, leg.inseam)]
-    return line(*ends)
+    side_mm, inseam_mm = (chain_length_mm(seam) - m.cuff_cut for seam in (leg.side, leg.inseam))
+    return square_line(leg, side_mm, inseam_mm)
 
 
 def at_level(seam: Chain, level_mm: float) -> complex:
@@ -126,7 +126,8 @@ def leg_lines(leg: Leg, m: Measures, shown: Chain) -> dict[str, Chain]:
 def cuff_middle(leg: Leg, m: Measures, shown: Chain) -> complex:
     """Return the middle of what is shown of the edge that a cuff is sewn to."""
     cuff = cuff_line(leg, m)
-    return (cuff[0].start + complex(shown[-1].end.real, cuff[0].start.imag)) / 2
+    inner_x = min(shown[-1].end.real, cuff[-1].end.real)
+    return split_at(cuff, lambda point: point.real - (cuff[0].start.real + inner_x) / 2)[1][0].start
 
 
 def shown_line(leg: Leg, m: Measures, start: complex, centre: complex, down: complex) -> Chain:

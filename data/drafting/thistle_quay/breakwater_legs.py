@@ -11,16 +11,16 @@ import cmath
 import math
 from dataclasses import dataclass
 
-from .breakwater_measures import CENTRE_BACK_TILT_RAD, SIDE_STEP_RAD, SIDE_TAPER_PART, Measures
+from .breakwater_measures import CENTRE_BACK_TILT_RAD, SIDE_STEP_RAD, SIDE_TAPER_PART, STRAIGHT_MM, Measures
 from .curves import Chain, bow, chain_length_mm, curve, joined, line, solve
 
-CHORD_TO_TANGENT = 1.3
+CHORD_TO_TANGENT = 1.32
 """The inseam leaves the crotch point this much flatter than straight for the hem, which makes it slightly hollow."""
 FRONT_CURVE_PARTS = (0.62, 0.62)
 BACK_CURVE_PARTS = (0.55, 0.8)
 """Handles of the crotch curves as parts of the way to the corner of their tangents, at the hip line and at the crotch
 point. The back keeps to its corner at the crotch point: the hook that makes room for the seat."""
-INSEAM_PARTS = (0.5, 0.6)
+INSEAM_PARTS = (0.5, 0.5)
 SIDE_HANDLE_PART = 0.36
 """Handles of the side seam below the hip, upright at both ends, as part of its depth."""
 SIDE_ABOVE_HIP_PART = 0.4
@@ -69,11 +69,12 @@ class Leg:
 
 
 def inseam_from(crotch: complex, hem_inner: complex) -> Chain:
-    """Return the inseam from the crotch point to the hem: slightly hollow, upright at the hem."""
-    chord = hem_inner - crotch
+    """Return the inseam from the crotch point to the hem: slightly hollow, straight and upright above the hem."""
+    low = hem_inner - DOWN * STRAIGHT_MM
+    chord = low - crotch
     lean_rad = math.atan2(-chord.real, chord.imag) * CHORD_TO_TANGENT
     leaving = complex(-math.sin(lean_rad), math.cos(lean_rad))
-    return bow(crotch, leaving, INSEAM_PARTS[0], hem_inner, DOWN, INSEAM_PARTS[1])
+    return joined(bow(crotch, leaving, INSEAM_PARTS[0], low, DOWN, INSEAM_PARTS[1]), line(low, hem_inner))
 
 
 def centre_seam(top: complex, hip: complex, inseam: Chain, parts: tuple[float, float]) -> Chain:
@@ -89,11 +90,12 @@ def centre_seam(top: complex, hip: complex, inseam: Chain, parts: tuple[float, f
 
 
 def side_from(waist: complex, hip: complex, hem_side: complex) -> Chain:
-    """Return the side seam from the waist to the hem, upright at the hip line and at the hem."""
+    """Return the side seam from the waist to the hem, upright at the hip line, straight and upright above the hem."""
+    low = hem_side - DOWN * STRAIGHT_MM
     lean = (hip - waist) * SIDE_ABOVE_HIP_PART
     upright = 1j * (hip - waist).imag * SIDE_ABOVE_HIP_PART
-    below = 1j * (hem_side - hip).imag * SIDE_HANDLE_PART
-    return joined(curve(waist, lean, -upright, hip), curve(hip, below, -below, hem_side))
+    below = 1j * (low - hip).imag * SIDE_HANDLE_PART
+    return joined(curve(waist, lean, -upright, hip), curve(hip, below, -below, low), line(low, hem_side))
 
 
 def hem_ends(hip_mm: float, fork_mm: float, hem_mm: float, depth_mm: float) -> tuple[complex, complex]:

@@ -43,8 +43,8 @@ LEG_OPENING_PER_ANKLE, LEG_OPENING_PLUS_MM = 1.2, 76.0
 """Finished leg opening from the ankle's girth. It passes the heel, which is some 1.4 ankles round (from memory)."""
 HEM_BACK_WIDER_MM = 8.0
 """At the hem the back half is this much wider, and the front half narrower, than half of the opening."""
-SIDE_TAPER_PART = 0.45
-"""Share of a leg's narrowing that the side seam takes; the rest is the inseam's, where a child's leg narrows."""
+SIDE_TAPER_PART = 0.5
+"""Share of a leg's narrowing that the side seam takes; the rest is the inseam's. Half each: the leg hangs straight."""
 ABOVE_FLOOR_MM = 14.0
 """The hem hangs this far above the floor without shoes."""
 SHORT_INSEAM_PART = 0.34
@@ -53,10 +53,12 @@ CUFF_PER_HEIGHT = 0.05
 """Finished height of the rib cuff as part of body height."""
 CUFF_BLOUSE_MM = 12.0
 """With cuffs the leg is this much longer in all, so that it falls over the cuff a little."""
-CUFF_PER_EDGE = 0.85
+CUFF_PER_EDGE = 0.82
 """The cuff's ring as part of the edge: 80 to 90 % (from memory)."""
 TURN_UP_MM = 25.0
 """Finished depth of the turn-up. Its hem allowance is twice this and 15 more."""
+STRAIGHT_MM = TURN_UP_MM + 3.0
+"""So much of the leg above the hem is straight, so that what is folded up there lies flat."""
 
 
 @dataclass(frozen=True, kw_only=True)
