@@ -2,113 +2,98 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
 
-from boltside.calculators.conditions import SIZE, holds
-from boltside.chosen import chosen_patterns
-from boltside.errors import BoltsideError
-from boltside.measure.combinations import combinations
-from boltside.measure.cutting_list import cut_lines
-from boltside.measure.finished import finished_mm
-from boltside.measure.garment import make_garment
-from boltside.measure.model import MeasureError
-from boltside.measure.seams import check_seams
+from boltside.chosen import check_named
+from boltside.errors import Problem, ProblemsFound, in_order
+from boltside.measure.findings import Finding, find_faults
 from boltside.pattern import Pattern
-
-COMBINATIONS_CHECKED: Final = 400
-"""Combinations of choices measured in each size; a pattern with more says how many were left out."""
-
-MEND_SEAM: Final = "true the outlines, or say in the seam which ease or gather ratio is meant"
-PATTERNS_FOLDER: Final = "patterns"
-PATTERN_FILE: Final = "pattern.yaml"
-
-
-class DoesNotSew(BoltsideError):
-    """Edges that are sewn together do not fit, or something can't be measured; the text lists all of it."""
+from boltside.read.collect import EnoughProblems, Problems
+from boltside.read.folder import CHARTS_FOLDER, YAML_FILE, examine_folder, pattern_folders
+from boltside.read.lay_file import check_lay_file
+from boltside.read.shop import examine_shop
+from boltside.read.text_file import shown
+from boltside.read.yaml_tree import Tree
 
 
-@dataclass
-class Findings:
-    """What measuring a pattern found: for each thing that is wrong, what is seen in which size."""
+@dataclass(frozen=True, kw_only=True)
+class Examined:
+    """What a check found: the patterns that could be read, all problems, and a line on each pattern without errors."""
 
-    seen: dict[str, dict[str, str]] = field(default_factory=dict)
-    garments: int = 0
-    left_out: bool = False
-
-    def add(self, what: str, seen: str, size: str) -> None:
-        """Note what is seen of one wrong thing in a size; the first combination that shows it is enough."""
-        self.seen.setdefault(what, {}).setdefault(size, seen)
-
-    def lines(self) -> list[str]:
-        """One line for each wrong thing: the first size's figures, and the other sizes it is wrong in."""
-        lines = []
-        for what, by_size in self.seen.items():
-            (first, seen), *others = by_size.items()
-            more = f", also in {', '.join(size for size, _ in others)}" if others else ""
-            lines.append(f"{what}: {seen} (size {first}{more})")
-        return lines
+    patterns: tuple[Pattern, ...]
+    problems: tuple[Problem, ...]
+    lines: tuple[str, ...]
 
 
 def check_patterns(data_dir: Path, *, only: Sequence[str] = ()) -> Iterator[str]:
-    """A line for each pattern that is in order.
+    """Warnings and advice, then a line for each pattern that is in order.
 
-    Raises: ProblemsFound with all problems of all files; NoSuchPattern; DoesNotSew with every seam that does not fit.
+    Raises: ProblemsFound with all problems, warnings and advice too, when one of them is an error; NoSuchPattern.
     """
-    wrong: list[str] = []
-    for pattern in chosen_patterns(data_dir, only):
-        file = data_dir / PATTERNS_FOLDER / pattern.folder / PATTERN_FILE
-        found = measure_all(pattern, file)
-        wrong += found.lines()
-        if not found.seen:
-            more = f" (the first {COMBINATIONS_CHECKED} in each size)" if found.left_out else ""
-            yield (
+    found = examine(data_dir, only=only)
+    if any(problem.severity == "error" for problem in found.problems):
+        raise ProblemsFound(found.problems)
+    for problem in found.problems:
+        yield problem.told
+    yield from found.lines
+
+
+def examine(data_dir: Path, *, only: Sequence[str] = ()) -> Examined:
+    """Read the shop's file and the pattern folders (all, or those named), measure what can be read. Writes nothing.
+
+    Raises: NoSuchPattern.
+    """
+    reading = Problems()
+    folders = pattern_folders(data_dir, reading)
+    check_named([folder.name for folder in folders], only)
+    found = [*reading.found, *examine_shop(data_dir)[1]]
+    patterns: list[Pattern] = []
+    lines: list[str] = []
+    for folder in folders:
+        if only and folder.name not in only:
+            continue
+        pattern, problems, tree = examine_folder(folder, data_dir / CHARTS_FOLDER)
+        found += problems
+        of_lays = Problems()
+        with suppress(EnoughProblems):
+            check_lay_file(folder, of_lays)
+        found += of_lays.found
+        if pattern is None:
+            continue
+        patterns.append(pattern)
+        assert tree is not None, "a pattern that could be read has a tree"
+        measured, garments = measure_all(pattern, folder / YAML_FILE, tree)
+        found += measured
+        if not any(problem.severity == "error" for problem in measured):
+            lines.append(
                 f"{pattern.folder}: {len(pattern.sizes)} sizes, {len(pattern.pieces)} pieces, "
-                f"{found.garments} garments measured{more}: every seam fits"
+                f"{len(pattern.seams)} seams in {garments} forms: every seam fits"
             )
-    if wrong:
-        raise DoesNotSew("\n".join(wrong))
+    return Examined(patterns=tuple(patterns), problems=in_order(found), lines=tuple(lines))
 
 
-def measure_all(pattern: Pattern, file: Path) -> Findings:
-    """Make the pattern's garments in every size and allowed combination, and compare seams with what is meant.
+def measure_all(pattern: Pattern, file: Path, tree: Tree) -> tuple[list[Problem], int]:
+    """What measuring says of a pattern, and how many forms of its seams were measured over all sizes and choices.
 
-    Arguments: the pattern, and its file, whose lines the sentences name.
+    Arguments: the pattern, its pattern.yaml, and the tree of that file, which knows the places.
     """
-    found = Findings()
-    try:
-        cut_lines(pattern)
-    except MeasureError as error:
-        found.add(str(file), str(error), pattern.sizes[0])
-    names = [choice.name for choice in pattern.choices if not choice.steps_only]
-    for size in pattern.sizes:
-        every = combinations(pattern, names, size)
-        found.left_out = found.left_out or len(every) > COMBINATIONS_CHECKED
-        for chosen in every[:COMBINATIONS_CHECKED]:
-            found.garments += 1
-            try:
-                garment = make_garment(pattern, size, chosen)
-                for seam in check_seams(garment):
-                    if seam.problem:
-                        found.add(f"{place(file, seam.name)}: seam `{seam.name}`", f"{seam.problem}; {MEND_SEAM}", size)
-                for measurement in pattern.measurements:
-                    if holds(measurement.when, {**chosen, SIZE: size}):
-                        finished_mm(garment, measurement)
-            except MeasureError as error:
-                found.add(str(file), str(error), size)
-    return found
+    findings, forms = find_faults(pattern)
+    return [_problem(finding, file, tree) for finding in findings], forms
 
 
-def place(file: Path, seam: str) -> str:
-    """`file:line:column` of the seam of that name; the file alone where the name is not written plainly."""
-    in_seams = False
-    for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), start=1):
-        if line[:1] not in ("", " ", "#", "-"):
-            in_seams = line.startswith("seams:")
-        found = re.search(rf"\bname: ?['\"]?{re.escape(seam)}\b(?!-)", line) if in_seams else None
-        if found:
-            return f"{file}:{number}:{found.start() + 1}"
-    return str(file)
+def _problem(finding: Finding, file: Path, tree: Tree) -> Problem:
+    line, column = tree.key_place(finding.path)
+    also = [size for size in finding.sizes if size != finding.sizes[0]]
+    return Problem(
+        code=finding.code,
+        path=shown(file),
+        line=line,
+        column=column,
+        seen=finding.seen + (f" (also in {', '.join(also)})" if also else ""),
+        expected=finding.expected,
+        mend=finding.mend,
+        severity=finding.severity,
+    )

@@ -18,10 +18,14 @@ class NoSuchPattern(BoltsideError):
 def chosen_patterns(data_dir: Path, only: Sequence[str]) -> list[Pattern]:
     """The patterns named, or all. Raises: ProblemsFound, NoSuchPattern."""
     patterns = read_patterns(data_dir)
-    known = [pattern.folder for pattern in patterns]
+    check_named([pattern.folder for pattern in patterns], only)
+    return [pattern for pattern in patterns if not only or pattern.folder in only]
+
+
+def check_named(known: Sequence[str], only: Sequence[str]) -> None:
+    """Raises: NoSuchPattern when one of the names in `only` is not among the known ones."""
     for name in only:
         if name not in known:
             near = get_close_matches(name, known, n=1)
             meant = f"; did you mean {near[0]!r}?" if near else ""
             raise NoSuchPattern(f"there is no pattern {name!r}; there are {', '.join(known)}{meant}")
-    return [pattern for pattern in patterns if not only or pattern.folder in only]

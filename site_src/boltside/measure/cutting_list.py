@@ -130,7 +130,7 @@ def _piece_lines(pattern: Pattern, piece: Piece) -> list[CutLine]:
             made = make_piece(pattern, piece, size, one)
             if made is None:
                 continue
-            for cut, outline in _cuts(made):
+            for cut, outline in cuts(made):
                 outlines.setdefault(cut, {})[size] = (outline, made)
         for cut, by_size in outlines.items():
             _add(groups.setdefault(cut, []), one, by_size)
@@ -161,7 +161,7 @@ def _piece_lines(pattern: Pattern, piece: Piece) -> list[CutLine]:
     )
 
 
-def _cuts(made: MadePiece) -> Iterator[tuple[_Cut, Polyline]]:
+def cuts(made: MadePiece) -> Iterator[tuple[_Cut, Polyline]]:
     """Everything that is cut for a made piece, with its outline."""
     for entry in made.cut:
         lines = made.by_cloth[entry.cloth]

@@ -43,26 +43,39 @@ def edge_length_mm(garment: Garment, part: EdgePart) -> float:
 def check_seams(garment: Garment) -> list[SeamResult]:
     """Every seam that is sewn with these choices, measured on the stitching line, with the problem if there is one."""
     asked = with_size(garment.chosen, garment.size)
-    return [_check(garment, seam) for seam in garment.pattern.seams if holds(seam.when, asked)]
+    results = []
+    for seam in garment.pattern.seams:
+        if holds(seam.when, asked):
+            try:
+                results.append(check_seam(garment, seam))
+            except MeasureError as error:
+                results.append(_unmeasured(seam, str(error)))
+    return results
 
 
-def _check(garment: Garment, seam: Seam) -> SeamResult:
+def _unmeasured(seam: Seam, why: str) -> SeamResult:
     meant, limits = _meant(seam)
-    try:
-        join_mm = _chain_mm(garment, seam.join)
-        to_mm = _chain_mm(garment, seam.to)
-    except MeasureError as error:
-        return SeamResult(
-            name=seam.name,
-            join_mm=0.0,
-            to_mm=0.0,
-            ease_mm=0.0,
-            ease_percent=0.0,
-            ratio=0.0,
-            meant=meant,
-            meant_range=limits,
-            problem=str(error),
-        )
+    return SeamResult(
+        name=seam.name,
+        join_mm=0.0,
+        to_mm=0.0,
+        ease_mm=0.0,
+        ease_percent=0.0,
+        ratio=0.0,
+        meant=meant,
+        meant_range=limits,
+        problem=why,
+    )
+
+
+def check_seam(garment: Garment, seam: Seam) -> SeamResult:
+    """One seam measured on the stitching line, with the problem if there is one.
+
+    Raises: :class:`MeasureError` where a piece, an edge or a point of it is not there with these choices.
+    """
+    meant, limits = _meant(seam)
+    join_mm = _chain_mm(garment, seam.join)
+    to_mm = _chain_mm(garment, seam.to)
     ease_mm = join_mm - to_mm
     percent = 100.0 * ease_mm / to_mm if to_mm else 0.0
     ratio = join_mm / to_mm if to_mm else 0.0

@@ -23,7 +23,7 @@ from boltside.read.schema import Checked, check_document
 from boltside.read.steps import read_steps
 from boltside.read.svg_file import read_drawing
 from boltside.read.text_file import STEPS_BYTES_MAX, SVG_BYTES_MAX, YAML_BYTES_MAX, read_text, shown
-from boltside.read.yaml_tree import read_tree
+from boltside.read.yaml_tree import Tree, read_tree
 
 YAML_FILE: Final = "pattern.yaml"
 SVG_FILE: Final = "pieces.svg"
@@ -58,6 +58,17 @@ def read_patterns(data_dir: Path) -> list[Pattern]:
 def examine_patterns(data_dir: Path) -> tuple[list[Pattern], tuple[Problem, ...]]:
     """The patterns that could be read, and every problem, warnings too."""
     found = Problems()
+    patterns: list[Pattern] = []
+    for folder in pattern_folders(data_dir, found):
+        pattern, problems = examine_pattern(folder, data_dir / CHARTS_FOLDER)
+        found.found += problems
+        if pattern is not None:
+            patterns.append(pattern)
+    return patterns, in_order(found.found)
+
+
+def pattern_folders(data_dir: Path, found: Problems) -> list[Path]:
+    """The folders that hold a pattern each, by name; that there are none is noted."""
     parent = data_dir / PATTERNS_FOLDER
     try:
         folders = sorted(one for one in parent.iterdir() if not one.name.startswith(".") and one.is_dir())
@@ -72,27 +83,28 @@ def examine_patterns(data_dir: Path) -> tuple[list[Pattern], tuple[Problem, ...]
             expected=f"a folder with `{YAML_FILE}` in it",
             mend="add a folder for each pattern",
         )
-    patterns: list[Pattern] = []
-    for folder in folders:
-        pattern, problems = examine_pattern(folder, data_dir / CHARTS_FOLDER)
-        found.found += problems
-        if pattern is not None:
-            patterns.append(pattern)
-    return patterns, in_order(found.found)
+    return folders
 
 
 def examine_pattern(folder: Path, charts_dir: Path) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """The pattern, or None when there is an error, and every problem, warnings too."""
+    pattern, problems, _ = examine_folder(folder, charts_dir)
+    return pattern, problems
+
+
+def examine_folder(folder: Path, charts_dir: Path) -> tuple[Pattern | None, tuple[Problem, ...], Tree | None]:
+    """As `examine_pattern`, and the tree of pattern.yaml, which knows where everything stands."""
     problems = Problems()
     pattern: Pattern | None = None
+    tree: Tree | None = None
     with suppress(EnoughProblems):
-        pattern = _read(folder, charts_dir, problems)
-    return (pattern if problems.errors == 0 else None), in_order(problems.found)
+        pattern, tree = _read(folder, charts_dir, problems)
+    return (pattern if problems.errors == 0 else None), in_order(problems.found), tree
 
 
-def _read(folder: Path, charts_dir: Path, problems: Problems) -> Pattern | None:
+def _read(folder: Path, charts_dir: Path, problems: Problems) -> tuple[Pattern | None, Tree | None]:
     if not _folder_is_fine(folder, problems):
-        return None
+        return None, None
     root = folder
     yaml_text = read_text(folder / YAML_FILE, root, YAML_BYTES_MAX, problems, "the description of the pattern")
     svg_text = read_text(folder / SVG_FILE, root, SVG_BYTES_MAX, problems, "the outlines of all pieces")
@@ -102,12 +114,12 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> Pattern | None:
     introduction, steps = read_steps(steps_text, steps_name, problems) if steps_text is not None else ("", ())
     tree = read_tree(yaml_text, yaml_name, problems) if yaml_text is not None else None
     if tree is None:
-        return None
+        return None, None
     checked = check_document(tree, yaml_name, problems)
     chart = _chart(checked, yaml_name, charts_dir, problems)
     document = checked.document
     if document is None:
-        return None
+        return None, None
     outlines = _outlines(document, checked, chart, drawing, svg_name, problems) if drawing is not None else {}
     book = Book(
         folder=folder,
@@ -126,8 +138,8 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> Pattern | None:
     )
     check_book(book)
     if problems.errors or chart is None:
-        return None
-    return make_pattern(book, chart, folder.name)
+        return None, None
+    return make_pattern(book, chart, folder.name), checked.tree
 
 
 def _folder_is_fine(folder: Path, problems: Problems) -> bool:

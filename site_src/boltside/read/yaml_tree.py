@@ -103,7 +103,7 @@ def read_tree(text: str, name: str, problems: Problems, first: Place = START) ->
         problems.add(
             "too-deep",
             name,
-            _place(error.problem_mark, first),
+            _place(error.problem_mark, first) if error.problem_mark else first,
             seen=f"more than {DEPTH_MAX} lists and mappings in each other",
             expected=f"at most {DEPTH_MAX}",
             mend="look for brackets or indents that are not closed",
