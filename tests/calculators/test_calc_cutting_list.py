@@ -38,8 +38,20 @@ def test_the_list_holds_what_was_chosen(ask: Ask) -> None:
         "front.interfacing.front-edge",
     ]
     assert said["text"].startswith(
-        "Outer cloth. Front: 1 mirrored pair (wearer's left carries the buttonholes; "
-        "wearer's right carries the buttons). "
-        "Back: 1 on the fold. Waistband: 1. Front facing: 1 mirrored pair. Lining. "
+        "Outer cloth. Front: 1 mirrored pair (wearer's left (on your right as you look at the wearer) carries the "
+        "buttonholes; wearer's right (on your left as you look at the wearer) carries the buttons; "
+        "with interfacing: Front edge). Back: 1 on the fold. Waistband: 1. Front facing: 1 mirrored pair. Lining. "
     )
-    assert "wearer&#x27;s left" in said["html"]
+    assert '<span class="bs-how">1 mirrored pair</span>' in said["html"] and "wearer&#x27;s left" in said["html"]
+
+
+def test_which_copy_carries_what_follows_the_choices(ask: Ask) -> None:
+    rows = ask("panel", choices={"overlap": "right-over-left"})["cutting-list"]["data"]["rows"]
+    front = next(row for row in rows if row["id"] == "front.outer.hip")
+    assert front["notes"][0].startswith("wearer's left") and front["notes"][0].endswith("carries the buttons")
+    assert front["interfaced"] == ["front.interfacing.front-edge"]
+
+
+def test_only_the_first_cloth_of_a_piece_is_interfaced(ask: Ask) -> None:
+    rows = ask("panel")["cutting-list"]["data"]["rows"]
+    assert [row["id"] for row in rows if row["interfaced"]] == ["front.outer.hip"]

@@ -13,6 +13,8 @@ from boltside.calculators.door import answer
 
 WIDTHS = st.sampled_from(["", "110", "137", "54", "150 cm", "20", "abc", "0.9 m"])
 WAYS = st.sampled_from(["", "folded", "flat", "rolled"])
+NAPS = st.sampled_from(["", "with", "without", "fuzzy"])
+CLOTH_PARTS = ("width", "way", "nap")
 TYPED = st.sampled_from(["", "92", "50", "36", "1 m", "-3", "tall"])
 
 
@@ -26,11 +28,13 @@ def sheet_names() -> list[str]:
 @pytest.fixture
 def opened(request: pytest.FixtureRequest) -> dict[str, Any]:
     """The sheet of that name, opened."""
-    from cases.make_sheet_example import make
+    from cases.make_sheet_example import lays_beside, make
     from cases.real_sheets import real_sheet
 
     made = make() if request.param == "example-jacket" else real_sheet(request.param)
     answer("open", json.dumps(made))
+    for file in lays_beside().values() if request.param == "example-jacket" else ():
+        answer("open-lays", json.dumps(file))
     return made
 
 
@@ -41,11 +45,14 @@ def requests(draw: st.DrawFn, sheet: dict[str, Any]) -> dict[str, Any]:
     for choice in sheet["choices"]:
         words = [one["name"] for one in choice["alternatives"]]
         choices[choice["name"]] = draw(st.sampled_from([*words, "", "odd"]))
-    cloths = {one["name"]: {"width": draw(WIDTHS), "way": draw(WAYS)} for one in sheet["cloths"]}
+    cloths = {one["name"]: {"width": draw(WIDTHS), "way": draw(WAYS), "nap": draw(NAPS)} for one in sheet["cloths"]}
     typed = {name: draw(TYPED) for name in ("height", "chest", "waist", "hip")}
     size = draw(st.sampled_from([*sheet["sizes"], ""]))
     unit = draw(st.sampled_from(["cm", "in"]))
-    return {"pattern": sheet["pattern"], "size": size, "choices": choices, "cloths": cloths, "unit": unit, **typed}
+    request = {"pattern": sheet["pattern"], "size": size, "choices": choices, "cloths": cloths, "unit": unit, **typed}
+    # What a calculator is asked *about* is no choice: both requests ask about the same.
+    about = {"cloth": sheet["cloths"][0]["name"], "choice": sheet["choices"][0]["name"]}
+    return request | about
 
 
 def mixed(one: dict[str, Any], other: dict[str, Any], depends_on: list[str]) -> dict[str, Any]:
@@ -54,7 +61,7 @@ def mixed(one: dict[str, Any], other: dict[str, Any], depends_on: list[str]) -> 
     for name in depends_on:
         if name in one["choices"]:
             made["choices"][name] = one["choices"][name]
-        elif name.startswith(("width.", "way.")):
+        elif name.startswith(tuple(f"{part}." for part in CLOTH_PARTS)):
             part, cloth = name.split(".")
             made["cloths"][cloth][part] = one["cloths"][cloth][part]
             if part == "width" and one["cloths"][cloth][part]:
@@ -70,7 +77,7 @@ def fragments(name: str, request: dict[str, Any]) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("opened", sheet_names(), indirect=True)
-@pytest.mark.parametrize("name", ["panel", "size"])
+@pytest.mark.parametrize("name", ["panel", "size", "lay", "effects", "closures"])
 def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) -> None:
     sheet = opened
 
@@ -92,7 +99,7 @@ def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) ->
 def test_what_is_declared_exists(opened: dict[str, Any]) -> None:
     sheet = opened
     known = {"size", "unit", "height", "chest", "waist", "hip", *(one["name"] for one in sheet["choices"])}
-    known |= {f"{part}.{one['name']}" for part in ("width", "way") for one in sheet["cloths"]}
-    for name in ("panel", "size"):
-        for fragment in fragments(name, {"pattern": sheet["pattern"]}).values():
+    known |= {f"{part}.{one['name']}" for part in CLOTH_PARTS for one in sheet["cloths"]}
+    for name in ("panel", "size", "lay", "effects"):
+        for fragment in fragments(name, {"pattern": sheet["pattern"], "cloth": "outer"}).values():
             assert set(fragment["depends_on"]) <= known

@@ -22,8 +22,10 @@ Ask = Callable[..., dict[str, dict[str, Any]]]
         ("panel", "[1]", "not-json"),
         ("panel", "{" * 100_000, "not-json"),
         ("open", "7", "not-json"),
-        ("open", '{"format": 2, "pattern": "x"}', "not-a-sheet"),
-        ("open", '{"format": 1}', "not-a-sheet"),
+        ("open", '{"format": 1, "pattern": "x"}', "not-a-sheet"),
+        ("open", '{"format": 2}', "not-a-sheet"),
+        ("open-lays", "7", "not-json"),
+        ("open-lays", '{"format": 1, "pattern": "x"}', "not-a-lay-file"),
         ("horoscope", "{}", "unknown-calculator"),
         ("panel", '{"pattern": "nowhere"}', "not-open"),
         ("panel", '{"pattern": ["example-jacket"]}', "not-open"),
@@ -57,7 +59,7 @@ JUNK = st.recursive(
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
     max_leaves=8,
 )
-KEYS = st.sampled_from(["size", "choices", "cloths", "unit", "height", "chest"])
+KEYS = st.sampled_from(["size", "choices", "cloths", "unit", "height", "chest", "cloth", "choice"])
 
 
 @given(st.sampled_from(sorted(CALCULATORS)), st.dictionaries(KEYS, JUNK))

@@ -31,8 +31,13 @@ def test_ease_over_the_body_is_said(ask: Ask) -> None:
         "body": "chest",
         "body_mm": 503,
         "ease_mm": 89.4,
-        "ease_meant_mm": {"woven": [60, 140]},
+        "ease_meant_mm": [60, 140],
     }
+
+
+def test_the_ease_that_is_meant_follows_the_cloth(ask: Ask) -> None:
+    assert ask("panel", choices={"cloth": "knit"})["finished.chest"]["data"]["ease_meant_mm"] == [20, 110]
+    assert ask("panel")["finished.back-length"]["data"].get("ease_meant_mm") is None
 
 
 def test_less_than_the_body_is_said_as_such(ask: Ask, sheet: dict[str, Any]) -> None:

@@ -9,14 +9,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from boltside.calculators.choices import allowed, completed
-from boltside.calculators.mending import MOST_CHANGES, smallest_changes
+from boltside.calculators.mending import MOST_CHANGES, smallest_changes, two_changes
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 
 
 def test_an_allowed_combination_is_silent(ask: Ask) -> None:
     said = ask("panel", choices={"pockets": "two"})["choices"]
-    assert said["text"] == "" and said["data"] == {"allowed": True}
+    assert said["text"] == "" and said["data"]["allowed"] is True
+
+
+def test_what_would_not_go_with_the_rest_is_named_beforehand(ask: Ask) -> None:
+    assert ask("panel", choices={"pockets": "two"})["choices"]["data"]["blocked"] == [
+        {"choice": "length", "alternative": "waist", "because": ["Patch pockets need the hip length."]}
+    ]
+    assert ask("panel")["choices"]["data"]["blocked"] == []
 
 
 def test_why_not_and_what_to_change(ask: Ask) -> None:
@@ -45,12 +52,22 @@ def test_the_size_is_changed_only_where_no_choice_helps(ask: Ask, sheet: dict[st
     assert smallest_changes(only, chosen, tuple(chosen)) == [("size", "80")]
 
 
-def test_where_two_things_are_wrong_no_single_change_helps(ask: Ask) -> None:
+def test_where_two_things_are_wrong_two_changes_are_offered_together(ask: Ask) -> None:
     said = ask("panel", size="68", choices={"sleeve-end": "gathered", "pockets": "two", "length": "waist"})["choices"]
     assert said["text"] == (
         "Patch pockets need the hip length. In size 68 the band would be too short to sew. "
-        "No single change mends it: start again from the usual choices."
+        "Choose “Hemmed” under Sleeve end and “None” under Patch pockets."
     )
+    assert said["data"]["together"] is True
+
+
+def test_where_nothing_small_helps_that_is_said(sheet: dict[str, Any]) -> None:
+    from boltside.calculators.mending import choices_fragment
+    from boltside.calculators.request import read_request
+
+    never = {**sheet["rules"][0], "when": [], "needs": [{"length": ["knee"]}]}
+    said = choices_fragment(read_request({**sheet, "rules": [never]}, {}))
+    assert said.said.text.endswith("No small change mends it: start again from the usual choices.")
 
 
 def test_a_word_that_is_not_offered_is_said_at_its_choice(ask: Ask) -> None:
@@ -73,3 +90,41 @@ def test_law_every_change_offered_is_allowed(sheet: dict[str, Any], data: st.Dat
         assert len(changes) <= MOST_CHANGES
         for name, word in changes:
             assert allowed(sheet["choices"], sheet["rules"], {**filled, name: word})
+
+
+def many_choices(count: int, words: int) -> dict[str, Any]:
+    """A sheet's choices and rules, so many of each: every choice forbids something of the next."""
+    alternatives = [{"name": f"w{at}", "title": f"W{at}", "difficulty": 0, "minutes": at} for at in range(words)]
+    choices = [
+        {"name": f"c{at}", "title": f"C{at}", "default": "w0", "asked_when": [], "steps_only": False,
+         "alternatives": alternatives}
+        for at in range(count)
+    ]  # fmt: skip
+    rules = [
+        {"when": [{f"c{at}": ["w1"]}], "needs": [{f"c{(at + 1) % count}": ["w1", "w2"]}], "excludes": None,
+         "only_sizes": None, "advice": None, "because": f"Rule {at}."}
+        for at in range(count)
+    ]  # fmt: skip
+    return {"choices": choices, "rules": rules, "sizes": ["92"]}
+
+
+@given(st.data())
+def test_law_with_many_choices_every_change_offered_is_allowed_and_blocked_ones_are_not(data: st.DataObject) -> None:
+    from boltside.calculators.choices import broken
+    from boltside.calculators.mending import blocked
+
+    made = many_choices(12, 4)
+    names = [choice["name"] for choice in made["choices"]]
+    chosen = {"size": "92"} | {name: data.draw(st.sampled_from(["w0", "w0", "w1", "w2", "w3"])) for name in names}
+    against = broken(made["rules"], chosen)
+    for name, word in smallest_changes(made, chosen, tuple(names)):
+        assert allowed(made["choices"], made["rules"], {**chosen, name: word})
+    both = dict(two_changes(made, chosen, tuple(names)))
+    assert not both or allowed(made["choices"], made["rules"], {**chosen, **both})
+    if not against:
+        stopped = {(one["choice"], one["alternative"]) for one in blocked(made, made["rules"], chosen)}
+        for choice in made["choices"]:
+            for one in choice["alternatives"]:
+                changed = {**chosen, choice["name"]: one["name"]}
+                fine = allowed(made["choices"], made["rules"], changed)
+                assert fine == ((choice["name"], one["name"]) not in stopped)

@@ -72,15 +72,20 @@ def test_every_pair_of_alternatives_that_can_meet_is_asked() -> None:
 
 
 def _possible_pairs(sheet: dict[str, Any]) -> set[tuple[tuple[str, str], tuple[str, str]]]:
-    """Pairs that occur in some combination, found by going through all of them."""
-    from itertools import product
+    """Pairs that occur in some combination, found by going through all combinations of what they depend on."""
+    from itertools import combinations, product
 
-    names = [choice["name"] for choice in sheet["choices"]]
-    words = [[one["name"] for one in choice["alternatives"]] for choice in sheet["choices"]]
+    from boltside.calculators.choices import decisive
+
+    words = {choice["name"]: [one["name"] for one in choice["alternatives"]] for choice in sheet["choices"]}
     pairs = set()
-    for picked in product(*words):
-        items = sorted(completed(sheet["choices"], dict(zip(names, picked, strict=True))).items())
-        pairs |= {(a, b) for at, a in enumerate(items) for b in items[at + 1 :]}
+    for two in combinations(words, 2):
+        names = decisive(sheet["choices"], [[{name: []}] for name in two])
+        for picked in product(*(words[name] for name in names)):
+            met = completed(sheet["choices"], dict(zip(names, picked, strict=True)))
+            if all(name in met for name in two):
+                a, b = sorted((name, met[name]) for name in two)
+                pairs.add((a, b))
     return pairs
 
 
@@ -100,6 +105,7 @@ def test_other_processes_say_the_same(hash_seed: str) -> None:
 
 
 def test_the_example_sheet_is_what_its_script_makes() -> None:
-    from cases.make_sheet_example import PATH, text
+    from cases.make_sheet_example import LAYS_PATH, PATH, lays_text, text
 
     assert PATH.read_text(encoding="utf-8") == text()
+    assert LAYS_PATH.read_text(encoding="utf-8") == lays_text()

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import json
+import random
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from boltside.calculators.choices import all_allowed
-from boltside.calculators.conditions import holds
+from boltside.calculators.choices import allowed, completed
 from boltside.calculators.door import answer
 from boltside.plan import shop_sheets
 
 DATA = Path(__file__).parents[2] / "data"
+SEED = 20261125
+EACH = 60
+"""So many combinations of each pattern, size by size, are asked; going through all takes hours with many options."""
 
 
 @pytest.fixture(scope="module")
@@ -25,41 +29,61 @@ def shop() -> list[dict[str, Any]]:
     return sheets
 
 
-def need_mm(sheet: dict[str, Any], chosen: dict[str, str], cloth: str, width_mm: int, way: str) -> int | None:
-    """What the cloth calculator says is needed; None where these choices do not need the cloth."""
-    asked = {"pattern": sheet["pattern"], "size": chosen["size"], "choices": chosen}
-    asked |= {"cloths": {cloth: {"width": f"{width_mm} mm", "way": way}}}
-    for fragment in json.loads(answer("cloth", json.dumps(asked)))["fragments"]:
-        if fragment["id"] == f"cloth.{cloth}":
-            assert fragment["kind"] != "problem" or fragment["data"]["code"] == "too-narrow", (asked, fragment["text"])
-            return fragment["data"].get("needed_mm")
-    raise AssertionError(cloth)
+def steps_of(sheet: dict[str, Any]) -> Iterator[tuple[str, str, str, str, int, list[list[int]]]]:
+    """Cloth, way, nap, size, set and its steps."""
+    for cloth, ways in sheet["lays"].items():
+        for way, naps in ways.items():
+            for nap, sizes in naps.items():
+                for size, rows in sizes.items():
+                    assert len(rows) == len(sheet["sets"][cloth])
+                    for at, steps in enumerate(rows):
+                        yield cloth, way, nap, size, at, steps
 
 
-def test_law_every_offered_combination_has_an_amount_and_wider_cloth_never_needs_more(
-    shop: list[dict[str, Any]],
-) -> None:
+def some_chosen(sheet: dict[str, Any]) -> list[dict[str, str]]:
+    """Allowed sets of choices, drawn from the seed."""
+    draw = random.Random(SEED)
+    found: list[dict[str, str]] = []
+    for _ in range(40 * EACH):
+        picked = {one["name"]: draw.choice(one["alternatives"])["name"] for one in sheet["choices"]}
+        chosen = completed(sheet["choices"], {**picked, "size": draw.choice(sheet["sizes"])})
+        if len(found) < EACH and allowed(sheet["choices"], sheet["rules"], chosen):
+            found.append(chosen)
+    return found
+
+
+def test_law_wider_cloth_and_no_nap_never_need_more(shop: list[dict[str, Any]]) -> None:
     for sheet in shop:
-        for cloth in sheet["cloths"]:
-            of_cloth = [item for item in sheet["items"] if item["cloth"] == cloth["name"]]
-            for size in sheet["sizes"]:
-                for chosen in all_allowed(sheet["choices"], sheet["rules"], size, steps_too=False):
-                    for way in cloth["ways"]:
-                        row = [need_mm(sheet, chosen, cloth["name"], w, way) for w in sorted(cloth["widths_mm"])]
-                        told = [mm for mm in row if mm is not None]
-                        assert told == sorted(told, reverse=True)
-                        if way == "flat" and any(holds(i["when"], chosen) for i in of_cloth):
-                            assert told, (cloth["name"], chosen)
+        with_nap = {}
+        for cloth, way, nap, size, at, steps in steps_of(sheet):
+            widths, lengths = [step[0] for step in steps], [step[1] for step in steps]
+            assert widths == sorted(set(widths)) and lengths == sorted(set(lengths), reverse=True)
+            if nap == "with":
+                with_nap[cloth, way, size, at] = steps
+        for cloth, way, nap, size, at, steps in steps_of(sheet):
+            for width, length, _ in with_nap.get((cloth, way, size, at), []) if nap == "without" else []:
+                assert any(step[0] <= width and step[1] <= length for step in steps), (cloth, way, size, at)
 
 
 def test_law_larger_sizes_never_need_less(shop: list[dict[str, Any]]) -> None:
     compared = 0
     for sheet in shop:
-        for cloth in sheet["cloths"]:
-            width, way = cloth["usual_width_mm"], cloth["ways"][0]
-            for chosen in all_allowed(sheet["choices"], sheet["rules"], sheet["sizes"][0], steps_too=False):
-                row = [need_mm(sheet, {**chosen, "size": size}, cloth["name"], width, way) for size in sheet["sizes"]]
-                told = [mm for mm in row if mm is not None]
-                assert told == sorted(told)
-                compared += len(told) > 1
+        before: dict[tuple[str, str, str, int], list[list[int]]] = {}
+        for cloth, way, nap, _size, at, steps in steps_of(sheet):
+            for width, smaller, _ in before.get((cloth, way, nap, at), []):
+                larger = [step[1] for step in steps if step[0] <= width]
+                assert not larger or min(larger) >= smaller, (cloth, way, nap, at, width)
+                compared += bool(larger)
+            before[cloth, way, nap, at] = steps
     assert compared >= 20
+
+
+def test_law_every_offered_combination_has_an_amount(shop: list[dict[str, Any]]) -> None:
+    for sheet in shop:
+        for chosen in some_chosen(sheet):
+            for width_mm in (1100, 1500, 4000):
+                cloths = {one["name"]: {"width": f"{width_mm} mm", "way": "flat"} for one in sheet["cloths"]}
+                asked = {"pattern": sheet["pattern"], "size": chosen["size"], "choices": chosen, "cloths": cloths}
+                for fragment in json.loads(answer("cloth", json.dumps(asked)))["fragments"]:
+                    codes = (None, "too-narrow", "narrower-than-laid") if width_mm < 4000 else (None,)
+                    assert fragment["data"].get("code") in codes, (chosen, fragment["text"])

@@ -15,8 +15,13 @@ from typing import Any
 
 from boltside.calculators.choices import completed
 
+from .make_sheet_example import lays_beside
+
 SEED = 20261104
 """The seed that tests print; another gives other requests with the same coverage."""
+
+EXAMPLE = "example-jacket"
+"""The pattern that has lay files beside it."""
 
 FEWEST = 200
 """At least so many requests."""
@@ -46,6 +51,9 @@ def cases(sheets: Sequence[Mapping[str, Any]], seed: int = SEED) -> list[Case]:
         found += _cloths(plain, draw)
         found += _measurements(plain, draw)
         found += _strange(plain, draw)
+        found += _lays(plain, draw)
+        found += [_ask("effects", plain, draw, {}, choice=one["name"]) for one in plain["choices"]]
+        found += [_ask("closures", plain, draw, _any_choices(plain, draw), size=size) for size in plain["sizes"]]
     for sheet in sheets[:1]:
         found += _never_published(copy.deepcopy(dict(sheet)))
         while len(found) < FEWEST:
@@ -71,7 +79,11 @@ def _any_choices(sheet: Sheet, draw: random.Random) -> dict[str, str]:
 def _any_cloths(sheet: Sheet, draw: random.Random) -> dict[str, Any]:
     widths = ["", "", "110", "140", "152.5", "59 in"]
     return {
-        cloth["name"]: {"width": draw.choice(widths), "way": draw.choice([*cloth["ways"], ""])}
+        cloth["name"]: {
+            "width": draw.choice(widths),
+            "way": draw.choice([*cloth["ways"], ""]),
+            "nap": draw.choice(["with", "without", ""]),
+        }
         for cloth in sheet["cloths"]
     }
 
@@ -121,10 +133,31 @@ def _cloths(sheet: Sheet, draw: random.Random) -> list[Case]:
                 asked = {cloth["name"]: {"width": f"{width} mm", "way": way}}
                 found.append(_ask("cloth", sheet, draw, {}, cloths=asked))
         found.append(_ask("cloth", sheet, draw, {}, cloths={cloth["name"]: {"way": "sideways"}}))
+        found.append(_ask("cloth", sheet, draw, {}, cloths={cloth["name"]: {"nap": "fuzzy"}}))
         found.append(_ask("cloth", sheet, draw, {}, size=sheet["sizes"][-1], cloths={cloth["name"]: {"width": "30"}}))
     for size in sheet["sizes"]:
         found.append(_ask("elastic", sheet, draw, _any_choices(sheet, draw), size=size))
     return found
+
+
+def _lays(sheet: Sheet, draw: random.Random) -> list[Case]:
+    """Layouts: first their files are not open, then they are; one file is of another edition."""
+    files = lays_beside() if sheet["pattern"] == EXAMPLE else {}
+    asked = [
+        _ask("lay", sheet, draw, _any_choices(sheet, draw), cloth=cloth["name"])
+        for cloth in sheet["cloths"]
+        for _ in range(8 if files else 2)
+    ]
+    usual = json.dumps({"pattern": sheet["pattern"], "cloth": sheet["cloths"][0]["name"]}, sort_keys=True)
+    found = [
+        *asked[:2],
+        _ask("lay", sheet, draw, {}, cloth="velvet"),
+        _ask("effects", sheet, draw, {}, choice="colour"),
+    ]
+    for key in sorted(files):
+        found += [("open-lays", json.dumps({**files[key], "lays": {}}, sort_keys=True)), ("lay", usual)]
+        found.append(("open-lays", json.dumps(files[key], sort_keys=True)))
+    return [*found, ("lay", usual), *asked]
 
 
 def _measurements(sheet: Sheet, draw: random.Random) -> list[Case]:
@@ -182,6 +215,7 @@ def _no_request() -> list[Case]:
         ("size", '{"pattern": "nowhere"}'),
         ("open", '{"format": 99, "pattern": "later"}'),
         ("open", "null"),
+        ("open-lays", '{"format": 99, "pattern": "later"}'),
     ]
 
 
@@ -190,10 +224,10 @@ def _never_published(sheet: Sheet) -> list[Case]:
     bare = {**sheet, "pattern": f"{sheet['pattern']}-without-lays", "lays": {}, "sets": {}}
     wide = {**sheet, "pattern": f"{sheet['pattern']}-wide-lays", "lays": copy.deepcopy(sheet["lays"])}
     for ways in wide["lays"].values():
-        for by_size in ways.values():
-            for size, widths in by_size.items():
-                broadest = max(widths, key=int)
-                by_size[size] = {"4900": widths[broadest]}
+        for naps in ways.values():
+            for by_size in naps.values():
+                for size, rows in by_size.items():
+                    by_size[size] = [[[4900, *steps[-1][1:]]] if steps else [] for steps in rows]
     strict = {**sheet, "pattern": f"{sheet['pattern']}-forbidding"}
     one, other = sheet["sizes"][0], sheet["sizes"][-1]
     silent = {"needs": None, "excludes": None, "only_sizes": None, "advice": None, "because": None}

@@ -84,6 +84,8 @@ def _steps(
         steps: list[list[int]] = []
         for width in sorted(cloth.widths_mm):
             usable = usable_width_mm(width, "flat")
+            if not laid:
+                continue  # none of them exists in this size
             across = max(width_on_cloth_mm(item, "folded" if way == "folded" else "flat") for item in laid)
             if across > usable / (2 if way == "folded" else 1):
                 continue
