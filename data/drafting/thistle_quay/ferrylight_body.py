@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .curves import Chain, backwards, chain_length_mm, joined, line, moved
+from .curves import Chain, backwards, chain_length_mm, joined, line, moved, split_at
 from .drawing import Drawn, straight_grain
 from .ferrylight_collar import stand_height_mm
 from .ferrylight_lines import (
@@ -31,8 +31,9 @@ CLOSURE_STRIP_BEHIND_CENTRE_MM = 12.0
 """The strip behind the snaps reaches this far behind the centre line: the snap and some room beside it."""
 GRAIN_END_MM = 30.0
 """Grain lines stop this far from the ends of the piece."""
-SHOWN_BESIDE_NECK_MM, SHOWN_BELOW_NECK_MM = 3.0, 2.0
-"""In the little drawings the stand collar begins this far outside the neck point and ends this far below the neck."""
+SHOWN_BELOW_TIP_MM, SHOWN_BESIDE_NECK_MM, SHOWN_BELOW_NECK_MM = 10.0, 2.0, 6.0
+"""In the little drawings the stand collar begins this far below the neck point, goes this far outside it, and ends this
+far below the neck, hidden by front and back."""
 SHOWN_POINT = complex(8, 2)
 
 
@@ -40,11 +41,15 @@ def stand_shown(half: Half, m: Measures) -> Chain:
     """Return the line on a neck facing that bounds what stands for the stand collar in the little drawings.
 
     A stand collar stands up from the neck: seen from the front or the back it is the neck facing, moved up by the
-    collar's height, down to this line.
+    collar's height, down to this line; of the short back neck facing only the side is cut off. So is the tip at the
+    shoulder, which in truth goes round to the other side.
     """
     below = complex(0, stand_height_mm(m) + SHOWN_BELOW_NECK_MM)
-    beside = half.neck_shoulder + half.along_shoulder * SHOWN_BESIDE_NECK_MM
-    return joined(line(beside, half.neck_shoulder + below), moved(backwards(half.neck), below))
+    from_shoulder = backwards(half.neck)
+    tip = split_at(from_shoulder, lambda p: p.imag - half.neck_shoulder.imag - SHOWN_BELOW_TIP_MM)[1][0].start
+    beside = complex(half.neck_shoulder.real + half.outward * SHOWN_BESIDE_NECK_MM, tip.imag)
+    side = line(tip, beside, half.neck_shoulder + below)
+    return side if half.outward > 0 else joined(side, moved(from_shoulder, below))
 
 
 def draw_back(m: Measures) -> Drawn:
