@@ -64,7 +64,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return run[options.command](options)
     except ProblemsFound as found:
         for problem in found.problems:
-            print(problem, file=sys.stderr)
+            print(problem.told, file=sys.stderr)
         print(f"\n{count_of(len(found.problems), 'problem')}; nothing was written.", file=sys.stderr)
         return EXIT_PROBLEMS
     except BoltsideError as error:
