@@ -1,10 +1,11 @@
 """Redraws every `pieces.svg` of the demo from the body chart: `python data/drafting/draft.py`.
 
-The same bytes come out each time; standard library only.
+The same drawings come out each time; standard library only. A free pattern's archive is packed anew as well.
 """
 
 from __future__ import annotations
 
+import zipfile
 from pathlib import Path
 
 from thistle_quay.breakwater import draw_breakwater
@@ -15,6 +16,8 @@ from thistle_quay.millrace import draw_millrace
 PATTERNS = Path(__file__).resolve().parents[1] / "patterns"
 ROW_WIDTH_MM = 1400
 """A row of nests on the sheet is at most about this wide."""
+GIVEN_AWAY = {"millrace": {"pieces.svg": "millrace-pieces.svg", "steps.md": "how-to-sew.txt"}}
+"""Free patterns: which files of the folder go into the archive that is given away, and under which names."""
 
 
 def draft_texts() -> dict[str, str]:
@@ -26,6 +29,18 @@ def draft_texts() -> dict[str, str]:
     }
 
 
+def write_archive(folder: str) -> Path:
+    """Write the archive of a free pattern and return its path. Its entries carry no time of writing."""
+    target = PATTERNS / folder / "files" / f"{folder}-pieces.zip"
+    target.parent.mkdir(exist_ok=True)
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, given_name in GIVEN_AWAY[folder].items():
+            entry = zipfile.ZipInfo(given_name)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            archive.writestr(entry, (PATTERNS / folder / name).read_bytes())
+    return target
+
+
 def main() -> None:
     """Write the files."""
     for folder, text in draft_texts().items():
@@ -33,6 +48,8 @@ def main() -> None:
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(text, encoding="utf-8", newline="\n")
         print(f"{target.name} of {folder}: {len(text) // 1000} kB")
+    for folder in GIVEN_AWAY:
+        print(f"{write_archive(folder).name}")
 
 
 if __name__ == "__main__":
