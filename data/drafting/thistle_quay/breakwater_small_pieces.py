@@ -107,21 +107,21 @@ def draw_patch(width_mm: float) -> Drawn:
 
 
 def draw_snap_strip(inseam_mm: float) -> Drawn:
-    """Draw a strip for both inseams in one, hem to hem, opened out: as long as two inseams of `inseam_mm`."""
-    width_mm, length_mm = 2 * STRIP_MM, 2 * inseam_mm
-    outer = line(0j, complex(0, inseam_mm), complex(0, length_mm))
-    inner = line(complex(width_mm, length_mm), complex(width_mm, inseam_mm), complex(width_mm, 0))
+    """Draw the strip of one inseam, opened out, from the crotch point to the hem; its grain line stands upright.
+
+    It is cut on the bias: the inseam is hollow, most of all in the smallest sizes, and the strip has to lie round it.
+    """
+    width_mm = 2 * STRIP_MM
+    corners = (0j, complex(0, inseam_mm), complex(width_mm, inseam_mm), complex(width_mm, 0))
     return Drawn(
         outline={
-            "outer-start": outer[:1],
-            "outer-crotch": outer[1:],
-            "outer-stop": line(outer[-1].end, inner[0].start),
-            "inner-stop": inner[:1],
-            "inner-crotch": inner[1:],
-            "inner-start": line(inner[-1].end, 0j),
+            "outer-crotch": line(corners[0], corners[1]),
+            "outer-hem": line(corners[1], corners[2]),
+            "inner-hem": line(corners[2], corners[3]),
+            "inner-crotch": line(corners[3], corners[0]),
         },
         lines={
-            "grain": straight_grain(STRIP_MM / 2, 3 * GRAIN_END_MM, length_mm - 3 * GRAIN_END_MM),
-            "edge": line(complex(STRIP_MM, 0), complex(STRIP_MM, length_mm)),
+            "grain": straight_grain(STRIP_MM / 2, GRAIN_END_MM, inseam_mm - GRAIN_END_MM),
+            "edge": line(complex(STRIP_MM, 0), complex(STRIP_MM, inseam_mm)),
         },
     )
