@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import signal
 import sys
 import threading
 from collections.abc import Sequence
@@ -149,6 +150,8 @@ def run_build(options: argparse.Namespace) -> int:
 def run_serve(options: argparse.Namespace) -> int:
     """Show the shop on loopback until interrupted: live, or as it was built."""
     shop = shop_of(options)
+    # Asked to end by the system it ends as after Ctrl-C, its helpers too.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     if not options.no_build:
         from boltside.serve.live import say_at_once, serve_shop
 

@@ -87,6 +87,11 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
     shop: ShopFiles
     ready: ShopFiles | None = None
     """A shop collected before, for a build after which only hand-written pages are new."""
+    kept: dict[str, tuple[PatternFiles, str]]
+    """Articles by their page's address, and what they were made of: those of an earlier build where these are set."""
+
+    def __init__(self) -> None:
+        self.kept = {}
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Collect everything before a page is touched, so that a problem stops the build at once."""
@@ -126,8 +131,12 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         name = page.meta.get(STUB_KEY)
         if name is not None:
             pattern = next(pattern for pattern in self.shop.patterns if pattern.sheet["pattern"] == name)
-            choice = page.meta.get(CHOICE_KEY)
-            return self.pattern_html(pattern, page) if choice is None else self.choice_html(pattern, choice, page)
+            made_of, html = self.kept.get(page.url, (None, ""))
+            if made_of is not pattern:
+                choice = page.meta.get(CHOICE_KEY)
+                made = self.pattern_html(pattern, page) if choice is None else self.choice_html(pattern, choice, page)
+                made_of, html = self.kept[page.url] = (pattern, str(made))
+            return html
         if SHOP_FRONT_MARK in html:
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
         page.meta.setdefault("description", first_words(html))

@@ -12,9 +12,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from jinja2 import Environment, FileSystemBytecodeCache
 from mkdocs.commands.build import build as run_site_engine
 from mkdocs.config import load_config
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import Files
 
 from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, folder_of
@@ -26,14 +31,33 @@ from boltside.serve.server import open_live_server
 from boltside.serve.sheets import Sheets
 from boltside.serve.shown import Showing, Shown
 from boltside.serve.watch import LOOK_EVERY_S, Watch
-from boltside.shop_build import ShopFiles, collect
+from boltside.shop_build import PatternFiles, ShopFiles, collect
 
 CONFIG = "mkdocs.yml"
 PLUGIN = "boltside"
 SHOWN_FOLDER = Path(".cache") / "boltside" / "shown"
 """Below the shop's folder; `site/` holds only what `boltside build` made."""
+TEMPLATES_FOLDER = Path(".cache") / "boltside" / "templates"
+QUICK = "boltside-quick"
 BUILDS_KEPT = 2
 """The build shown, and the one before it, from which a page may still be loading its parts."""
+
+
+class NoSettings(Config):
+    """For a plugin that is not named in `mkdocs.yml`."""
+
+
+class Quick(BasePlugin[NoSettings]):
+    """Keeps the templates as they were compiled, which takes longer than a page."""
+
+    def __init__(self, folder: Path) -> None:
+        folder.mkdir(parents=True, exist_ok=True)
+        self.folder = folder
+
+    def on_env(self, env: Environment, config: MkDocsConfig, files: Files) -> Environment:
+        """Let the template engine look for compiled templates first."""
+        env.bytecode_cache = FileSystemBytecodeCache(str(self.folder))
+        return env
 
 
 @dataclass
@@ -46,6 +70,7 @@ class LiveShop:
     drafts: Drafts | None
     sheets: Sheets
     files: ShopFiles | None = None
+    articles: dict[str, tuple[PatternFiles, str]] = field(default_factory=dict)
     builds: list[Path] = field(default_factory=list)
     number: int = 0
     failed_drafts: str = ""
@@ -117,7 +142,8 @@ class LiveShop:
                 raise BuildFailed(f"{CONFIG} does not have `- {PLUGIN}` under `plugins:`; add it")
             if self.files is None:
                 return folder
-            plugin.ready = self.files
+            plugin.ready, plugin.kept = self.files, self.articles
+            config.plugins[QUICK] = Quick(self.shop_dir / TEMPLATES_FOLDER)
             config.plugins.on_startup(command="serve", dirty=False)
             run_site_engine(config)
         except (Abort, MkDocsException) as error:
