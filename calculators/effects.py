@@ -20,7 +20,7 @@ from .fragments import Fragment, Said, quoted, say
 from .mending import smallest_changes
 from .problems import problem
 from .request import Request, read_request
-from .units import MM_PER_M, Shown, buy_mm, measured, width
+from .units import MM_PER_M, Shown, buy_mm, measured, metres, width
 
 
 def more_words(mm: float) -> Shown:
@@ -62,9 +62,7 @@ def _effect(
     else:
         default = next(one for one in choice["alternatives"] if one["name"] == choice["default"])
         rows.append(say(f"Compared with “{default['title']}”, size {request.size}", _besides(request, besides), ":"))
-        rows += [
-            say(f"{one['title']}, ", width(one["width_mm"]), " wide: ", more_words(one["adds_mm"])) for one in cloths
-        ]
+        rows += [say(f"{one['title']}, ", width(one["width_mm"]), " wide: ", _amount_words(one)) for one in cloths]
     rows += [say(text) for text in (*needs, *excludes, *others)]
     if alternative["difficulty"] or alternative["minutes"]:
         adds = [f"difficulty {alternative['difficulty']:+d}"] if alternative["difficulty"] else []
@@ -80,6 +78,14 @@ def _effect(
     }  # fmt: skip
     said = Said(text=_text([row.text for row in rows]), text_inch=_text([row.text_inch for row in rows]), html=html)
     return Fragment(name=f"effect.{word}", kind="list", said=said, data=data, depends_on=(SIZE,))
+
+
+def _amount_words(cloth: Mapping[str, Any]) -> Shown:
+    if cloth["buy_mm"] is None:
+        return Shown("too narrow", "too narrow")
+    if cloth["adds_mm"] is None:
+        return metres(cloth["buy_mm"])
+    return more_words(cloth["adds_mm"])
 
 
 def _text(rows: Sequence[str]) -> str:
@@ -118,9 +124,11 @@ def _cloths(request: Request, usual: Mapping[str, str], chosen: Mapping[str, str
             answer = spread.answer
             buys.append(buy_mm(answer.length_mm + SQUARING_MM) if answer else None if spread.demand else 0)
         before, after = buys
-        if before is not None and after is not None and (before or after):
-            found.append({"name": cloth["name"], "title": cloth["title"], "width_mm": cloth["usual_width_mm"],
-                          "buy_mm": after, "adds_mm": after - before})  # fmt: skip
+        if before == 0 and after == 0:
+            continue
+        adds_mm = None if before is None or after is None else after - before
+        found.append({"name": cloth["name"], "title": cloth["title"], "width_mm": cloth["usual_width_mm"],
+                      "buy_mm": after, "adds_mm": adds_mm})  # fmt: skip
     return found
 
 

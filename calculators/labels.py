@@ -6,8 +6,8 @@ between two lines a coarse outline has nothing to hide.
 >>> square = [[0, 0], [100, 0], [100, 60], [0, 60]]
 >>> runs(square, 30)
 [(0, 100)]
->>> room(square, 20, 2)
-Room(middle=50, top=10, width=100)
+>>> room(rooms(square, 20, 2), 90), room(rooms(square, 20, 2), 110)
+(Room(middle=50, top=10, width=100), None)
 >>> wrapped("Back neck facing", 9)
 ['Back neck', 'facing']
 """
@@ -53,30 +53,32 @@ def runs(points: Points, across: int) -> list[tuple[int, int]]:
     return list(zip(met[::2], met[1::2], strict=False))
 
 
-def room(points: Points, size: int, lines: int) -> Room | None:
-    """The widest place for so many lines of text, each ``size`` mm high; None where not even the height is there.
-
-    The places are tried from the middle of the piece outwards, so that of equal ones the middle one is taken.
-    """
+def rooms(points: Points, size: int, lines: int) -> list[Room]:
+    """The places for so many lines of text, each ``size`` mm high, from the middle of the piece outwards."""
     step = max(1, size // 2)
     low, high = min(y for _, y in points), max(y for _, y in points)
     rows = range(low + step // 2, high, step)
     widest = [max(runs(points, y), key=lambda run: run[1] - run[0], default=(0, 0)) for y in rows]
     need = 2 * lines
-    best: Room | None = None
+    found = []
     starts = range(len(widest) - need + 1)
     for start in sorted(starts, key=lambda at: abs(2 * at + need - len(widest))):
         left = max(run[0] for run in widest[start : start + need])
         right = min(run[1] for run in widest[start : start + need])
-        if right > left and (best is None or right - left > best.width):
-            best = Room(middle=(left + right) // 2, top=rows[start] - step // 2, width=right - left)
-    return best
+        if right > left:
+            found.append(Room(middle=(left + right) // 2, top=rows[start] - step // 2, width=right - left))
+    return found
+
+
+def room(places: Sequence[Room], width: int) -> Room | None:
+    """The place nearest to the middle that is so wide, in mm; None where none is."""
+    return next((place for place in places if place.width >= width), None)
 
 
 def wrapped(text: str, signs: int) -> list[str]:
     """The text in lines of at most so many signs, where words allow it."""
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" "):
         if lines and len(lines[-1]) + 1 + len(word) <= signs:
             lines[-1] += f" {word}"
         else:
@@ -87,7 +89,7 @@ def wrapped(text: str, signs: int) -> list[str]:
 def ways_to_wrap(text: str) -> list[list[str]]:
     """The text on one line, on two, and so on, down to a word a line; each with lines as short as can be."""
     found: list[list[str]] = []
-    longest = max((len(word) for word in text.split()), default=0)
+    longest = max((len(word) for word in text.split(" ")), default=0)
     for signs in range(len(text), longest - 1, -1):
         lines = wrapped(text, signs)
         if found and len(lines) == len(found[-1]):

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from .drawing import path
 from .fragments import escaped
-from .labels import Points, arrow_run, room, text_width, ways_to_wrap
+from .labels import Points, arrow_run, room, rooms, text_width, ways_to_wrap
 from .lay_file import Lying
 
 SELVEDGE_MM = 15
@@ -30,6 +30,8 @@ RULER = (26, 10)
 NAP_COLUMN = (22, 10)
 EDGE = (4, 10)
 """Columns beside the cloth as parts of the type size: the ruler, the nap arrow, nothing. Our choice."""
+
+NO_BREAK = "\u00a0"
 
 SCALES = (5, 10, 20, 25, 50)
 PAPER_MM = (180, 250)
@@ -159,7 +161,7 @@ def _ruler(sheet: Sheet, system: str, ruler: tuple[int, int, int, int]) -> str:
         reach = sheet.size // 2 if at % long == 0 else sheet.size // 4
         y = _tenths(sheet.top * 10 + at * unit)
         ticks.append(f"M{sheet.left} {y}h-{reach}")
-        if at % figure == 0 and (at or system == "in-cm"):
+        if at % figure == 0:
             below = _tenths(sheet.top * 10 + at * unit + sheet.size * 35 // 10)
             figures.append(_text("bs-ruler-text", sheet.left - sheet.size * 6 // 10, below, "end", f"{at}"))
     unit_word = "cm" if system == "in-cm" else "in"
@@ -186,16 +188,19 @@ def _piece(sheet: Sheet, piece: Marked, way: str, nap: bool) -> str:
 def _label(sheet: Sheet, points: Points, piece: Marked) -> tuple[str, tuple[int, int, int, int]]:
     """The fullest label that fits, upright whichever way the piece lies; and the rectangle it takes."""
     leading = sheet.size * LEADING[0] // LEADING[1]
-    names, hows = ways_to_wrap(f"{piece.number} {piece.name}"), ways_to_wrap(piece.how)
+    # A number stays with the word behind it.
+    names = ways_to_wrap(f"{piece.number}{NO_BREAK}{piece.name}")
+    hows = ways_to_wrap(piece.how.replace(", ", f",{NO_BREAK}"))
     tried = [(name, [*how, piece.face]) for name in names for how in hows]
     tried += [(name, [piece.face]) for name in names] + [(name, []) for name in names]
-    places = {count: room(points, leading, count) for count in {len(name) + len(small) for name, small in tried}}
+    places = {count: rooms(points, leading, count) for count in {len(name) + len(small) for name, small in tried}}
     for name, small in tried:
-        place = places[len(name) + len(small)]
-        if place is not None and max(text_width(line, sheet.size) for line in name + small) <= place.width:
+        width = max(text_width(line, sheet.size) for line in name + small) + sheet.size // 2
+        place = room(places[len(name) + len(small)], width)
+        if place is not None:
             return _lines(sheet, name, small, place.middle, place.top)
-    place = room(points, leading, 1)
-    middle, top = (place.middle, place.top) if place is not None else _centre(points, leading)
+    widest = max(rooms(points, leading, 1), key=lambda place: place.width, default=None)
+    middle, top = (widest.middle, widest.top) if widest is not None else _centre(points, leading)
     return _lines(sheet, [f"{piece.number}"], [], middle, top)
 
 
