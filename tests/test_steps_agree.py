@@ -40,7 +40,7 @@ def allowance_mm(name: str, edge: str) -> float:
 def test_allowances_of_the_jacket() -> None:
     seams, edges, hems = figures(
         "ferrylight",
-        "Seams are # mm, the front edges and the neck # mm, the hems of jacket and sleeves # mm.",
+        "Seams are # mm, the front edges, the neck and the collars # mm, the hems of jacket and sleeves # mm.",
     )
     for piece, one in raw("ferrylight")["pieces"].items():
         fold = {cut.get("fold_edge") for cut in one["cut"]}
@@ -48,7 +48,10 @@ def test_allowances_of_the_jacket() -> None:
             name = edge["name"]
             if name in fold or (piece, name) == ("pocket", "top"):
                 continue
-            neck = name in ("neck", "front-edge")
+            if name == "inner" and piece.endswith("armhole-facing"):
+                assert allowance_mm("ferrylight", f"{piece}.{name}") == 0, "they have no allowance"
+                continue
+            neck = name in ("neck", "front-edge") or "collar" in piece
             hem = f"{piece}.{name}" in ("back.hem", "front.hem", "sleeve.end")
             assert allowance_mm("ferrylight", f"{piece}.{name}") == (edges if neck else hems if hem else seams), name
         for cut_off in one.get("cut_offs", []):
@@ -61,7 +64,17 @@ def test_interfacing_ends_at_the_stitching_line_as_the_steps_say() -> None:
         for name, piece in raw("ferrylight")["pieces"].items()
         for one in piece.get("interfacing", [])
     }
-    named = {"front.front-edge", "back-neck-facing.whole", "waist-band.outer-half", "sleeve-band.outer-half"}
+    named = {
+        "front.front-edge",
+        "back-neck-facing.whole",
+        "waist-band.outer-half",
+        "sleeve-band.outer-half",
+        "front-facing.closure-strip",
+        "front-armhole-facing.whole",
+        "back-armhole-facing.whole",
+        "flat-collar.whole",
+        "stand-collar.whole",
+    }
     assert fused == dict.fromkeys(named, "stitching")
 
 
@@ -78,7 +91,7 @@ def test_pocket_folds_over_by_what_is_left_of_its_top(size: str) -> None:
 @pytest.mark.parametrize("size", FERRYLIGHT_SIZES)
 def test_lining_is_as_much_longer_as_the_steps_say(size: str) -> None:
     (longer,) = figures("ferrylight", "The lining is # mm longer than it needs to be")
-    (turned_up,) = figures("ferrylight", "Press the hem on its line, # mm up")
+    (turned_up,) = figures("ferrylight", "Press the hem on its line, # mm up; catch")
     assert allowance_mm("ferrylight", "back.hem") == turned_up
     back, lining = drawn("ferrylight")["back", size].points, drawn("ferrylight")["back-lining", size].points
     below_underarm = [one["hem-centre"].imag - one["underarm"].imag for one in (back, lining)]
@@ -115,15 +128,50 @@ def test_sleeve_is_gathered_to_the_ratio_that_the_steps_name() -> None:
 @pytest.mark.parametrize("length", ["hip", "waist"])
 def test_buttons_have_room(size: str, length: str) -> None:
     """Holes from the first to the last as the steps place them: at least two diameters apart (common practice)."""
-    (first,) = figures("ferrylight", "The first hole lies # mm below the neck edge")
-    (above_hem,) = figures("ferrylight", "the last at least # mm above the hem")
-    (closure,) = raw("ferrylight")["notions"]
+    for closure in raw("ferrylight")["notions"]:
+        if closure["kind"] in ("button", "snap"):
+            assert _apart_mm(closure, size, length) >= 2 * closure["diameter_mm"]
+            assert _apart_mm(closure, size, length) <= 90
+
+
+def _apart_mm(closure: dict[str, Any], size: str, length: str) -> float:
+    """How far apart they sit when they are spread evenly from the first place to the last."""
+    (first,) = figures("ferrylight", "The first place on the button line lies # mm below the neck edge")
+    (above_hem,) = figures("ferrylight", "The last place lies at least # mm above the hem")
     front = drawn("ferrylight")["front", size].points
     band = drawn("ferrylight")["waist-band", size].points
     half_band = abs(band["outer-front"] - band["inner-front"]) / 4
     end = front["hem-centre"].imag - above_hem if length == "hip" else front["waist-centre"].imag + half_band
-    apart = (end - front["neck-centre"].imag - first) / (closure["tabled_count"][size] - 1)
-    assert 2 * closure["diameter_mm"] <= apart <= 90
+    return float((end - front["neck-centre"].imag - first) / (closure["tabled_count"][size] - 1))
+
+
+@pytest.mark.outside
+def test_buttonhole_is_as_long_as_diameter_and_thickness() -> None:
+    """Diameter + thickness: Extension Bulletin 57, 1965. Both overlaps say the same."""
+    text = " ".join((PATTERNS / "ferrylight" / "steps.md").read_text(encoding="utf-8").split())
+    said = re.findall(r"diameter and thickness together, (\d+) mm", text)
+    (button,) = [one for one in raw("ferrylight")["notions"] if one["kind"] == "button"]
+    assert said == [str(button["diameter_mm"] + button["thickness_mm"])] * 2
+
+
+@pytest.mark.parametrize("size", FERRYLIGHT_SIZES)
+def test_collars_are_as_the_steps_say(size: str) -> None:
+    narrower = figures("ferrylight", "the under collar is # mm narrower")
+    upper, under = (drawn("ferrylight")[name, size].points for name in ("flat-collar", "flat-under-collar"))
+    widths = [abs(one["outer-shoulder"] - one["neck-shoulder"]) for one in (upper, under)]
+    assert widths[0] - widths[1] == pytest.approx(narrower[0], abs=NEAR_MM)
+    text = " ".join((PATTERNS / "ferrylight" / "steps.md").read_text(encoding="utf-8").split())
+    free = re.findall(r"(\d+) mm of the neck edge stay free", text)
+    front = drawn("ferrylight")["front", size].points
+    overlap_mm = abs(front["neck-front"] - front["neck-centre"])
+    assert [float(one) for one in free] == pytest.approx([overlap_mm] * 2, abs=NEAR_MM)
+
+
+def test_plain_pocket_hem_takes_the_allowance_of_the_lined_one() -> None:
+    turned_in, over = figures("ferrylight", "Press the top edge of each pocket # mm to the wrong side") + figures(
+        "ferrylight", "It is now a hem of # mm on the wrong side"
+    )
+    assert turned_in + over == allowance_mm("ferrylight", "pocket.top")
 
 
 def test_allowances_of_the_skirt() -> None:

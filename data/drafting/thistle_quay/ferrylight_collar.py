@@ -122,22 +122,20 @@ def scaled(segment: Cubic, about: complex, length_mm: float) -> Cubic:
 def beside(chain: Chain, distance_mm: float) -> Chain:
     """Return a chain that runs beside another at a distance to its right (y down), a cubic for each cubic.
 
-    The directions at the ends are kept; the handles grow as the chords do, which is near enough on curves as even as
-    a neck (the tests measure the width).
+    At its ends and at the middle of each cubic it is exactly that far away, and at the ends it runs in the same
+    direction; between, near enough on curves as even as a neck (the tests measure the width).
     """
     found = []
     for s in chain:
-        normals = [1j * way / abs(way) for way in (s.first_handle - s.start, s.end - s.second_handle)]
-        start, end = s.start + normals[0] * distance_mm, s.end + normals[1] * distance_mm
-        growth = abs(end - start) / abs(s.end - s.start)
-        found.append(
-            Cubic(
-                start=start,
-                first_handle=start + (s.first_handle - s.start) * growth,
-                second_handle=end + (s.second_handle - s.end) * growth,
-                end=end,
-            )
-        )
+        ways = [s.slope_at(t) / abs(s.slope_at(t)) for t in (0.0, 0.5, 1.0)]
+        start, middle, end = (s.at(t) + 1j * way * distance_mm for t, way in zip((0.0, 0.5, 1.0), ways, strict=True))
+        # A cubic's middle is (start + 3 first handle + 3 second handle + end) / 8; with handles along the ends'
+        # directions that is a pair of linear equations for their lengths.
+        wanted = (8 * middle - 4 * start - 4 * end) / 3
+        cross = (ways[0].conjugate() * ways[2]).imag
+        first = (wanted.conjugate() * ways[2]).imag / cross * ways[0]
+        second = (wanted.conjugate() * ways[0]).imag / cross * ways[2]
+        found.append(Cubic(start=start, first_handle=start + first, second_handle=end - second, end=end))
     return tuple(found)
 
 
