@@ -16,11 +16,11 @@ from .curves import Chain, bow, chain_length_mm, curve, joined, line, solve
 
 CHORD_TO_TANGENT = 1.32
 """The inseam leaves the crotch point this much flatter than straight for the hem, which makes it slightly hollow."""
-FRONT_CURVE_PARTS = (0.62, 0.62)
-BACK_CURVE_PARTS = (0.55, 0.8)
+FRONT_CURVE_PARTS = (0.68, 0.66)
+BACK_CURVE_PARTS = (0.62, 0.8)
 """Handles of the crotch curves as parts of the way to the corner of their tangents, at the hip line and at the crotch
 point. The back keeps to its corner at the crotch point: the hook that makes room for the seat."""
-INSEAM_PARTS = (0.5, 0.5)
+INSEAM_PARTS = (0.7, 0.9)
 SIDE_HANDLE_PART = 0.36
 """Handles of the side seam below the hip, upright at both ends, as part of its depth."""
 SIDE_ABOVE_HIP_PART = 0.4

@@ -22,13 +22,13 @@ HIP_EASE_MM = 95.0
 """Ease at the hip without the nappy's share: a child squats and climbs in these."""
 WAIST_OVER_HIP_MM = 40.0
 """Waist stitching line beyond the hip, without the nappy's share; a woven pull-on needs 20 (common practice)."""
-CROTCH_EASE_MM = 18.0
-"""The crotch hangs this far below the body's without a nappy (common practice is 10 to 20)."""
+CROTCH_EASE_MM = 22.0
+"""The crotch hangs this far below the body's without a nappy (common practice is 10 to 25 in roomy trousers)."""
 ELASTIC_MM, CASING_ROOM_MM = 20.0, 6.0
 """A casing is the elastic and 6 more (sewing guideline 12.150)."""
 BAND_MM = ELASTIC_MM + CASING_ROOM_MM
 """Finished height of the waist band, which is the casing."""
-HIP_LINE_PART = 0.34
+HIP_LINE_PART = 0.4
 """The hip line lies this part of the rise above the crotch line."""
 BACK_WIDER_MM = 6.0
 """At the hip a back quarter is this much wider, a front quarter narrower, than a quarter of the girth."""
