@@ -7,7 +7,23 @@ from pathlib import Path
 import pytest
 
 from boltside.errors import Problem, ProblemsFound, in_order
-from boltside.pattern import ALWAYS, Between, Case, CutEntry, EdgePart, EdgeRule, LinePart, Pattern, RingRule
+from boltside.pattern import (
+    ALWAYS,
+    Between,
+    Carried,
+    Case,
+    Copy,
+    CutEntry,
+    EdgePart,
+    EdgeRule,
+    KindCase,
+    LinePart,
+    NapCase,
+    Pattern,
+    Photograph,
+    RingRule,
+    Sale,
+)
 from boltside.read.folder import read_pattern, read_patterns
 
 DATA = Path(__file__).parents[1] / "garment" / "data"
@@ -66,7 +82,21 @@ def test_outline_in_mm_with_y_up(oblong: Pattern) -> None:
 def test_roles(oblong: Pattern) -> None:
     opened = oblong.roles[0]
     assert opened.allowances_mm == {"centre": (Case(mm=20),)}
-    assert [[one.what for one in copy.carries] for copy in opened.copies] == [["buttonholes"], ["buttons"]]
+    at_front, at_back = ({"opening": ("front",)},), ({"opening": ("back",)},)
+    assert [(copy.name, copy.drawn, copy.carries) for copy in opened.copies] == [
+        (
+            "wearers-left",
+            True,
+            (Carried(what="buttonholes", when=at_front), Carried(what="buttons", when=at_back)),
+        ),
+        (
+            "wearers-right",
+            False,
+            (Carried(what="buttons", when=at_front), Carried(what="buttonholes", when=at_back)),
+        ),
+    ]
+    back = next(piece for piece in oblong.pieces if piece.name == "back")
+    assert back.copies == (Copy(name="wearers-right", drawn=True),)
     assert opened.interfacing[0].copies == ("wearers-left",)
     assert [play.piece for play in opened.plays] == ["front", "back"]
 
@@ -82,6 +112,45 @@ def test_seams_measurements_notions(oblong: Pattern) -> None:
     assert notions["waist-elastic"].rule == RingRule(body="waist", factor=0.5, minus_mm=10, overlap_mm=20)
     assert notions["frill-ribbon"].rule == EdgeRule(times=2, factor=1.1, plus_mm=30)
     assert notions["closure"].kinds == ("button", "snap")
+
+
+def test_cloths_by_case(oblong: Pattern) -> None:
+    """Without `nap` the buyer is asked, but never for interfacing; the last case always holds."""
+    outer, lining, interfacing = oblong.cloths
+    lined = ({"lined": ("full",)},)
+    assert outer.kinds == ("woven", "knit")
+    assert outer.kind_cases == (KindCase(kinds=("woven",), when=lined), KindCase(kinds=("woven", "knit")))
+    assert outer.nap == (NapCase(nap="ask", when=lined), NapCase(nap="always"))
+    assert lining.nap == (NapCase(nap="never"),)
+    assert interfacing.nap == (NapCase(nap="never"),)
+    assert lining.kind_cases == (KindCase(kinds=("woven",)),)
+
+
+def test_what_the_page_tells(oblong: Pattern) -> None:
+    opening = oblong.choices[0]
+    assert (opening.about, opening.alternatives[0].about) == ("Front and back are the same below the neck.", "")
+    assert opening.alternatives[1].about == "Somebody has to do it up."
+    closure = next(notion for notion in oblong.notions if notion.name == "closure")
+    assert (closure.thickness_mm, closure.needs) == (2.5, "Snaps need a tool to set them.")
+    assert oblong.sale == Sale(
+        price="6.00",
+        checkout="https://example.com/tests/oblong?size=all",
+        formats=("A4 sheets to print", "One A0 sheet"),
+        languages=("en", "pt-BR"),
+    )
+    assert oblong.photographs == (
+        Photograph(
+            file="photos/hip-length.png",
+            title="Oblong lying flat, buttoned",
+            size="92",
+            choices={"length": "hip", "sleeves": "none"},
+            cloth="Poplin",
+        ),
+    )
+    (plain,) = read_patterns(Path(__file__).parents[1] / "broken" / "base")
+    assert plain.sale == Sale(
+        free=True, download="files/plain.zip", formats=("A4 sheets to print",), languages=("en",)
+    )
 
 
 def test_steps_and_drawing(oblong: Pattern) -> None:

@@ -8,6 +8,7 @@ from boltside.read.check_choices import check_choices
 from boltside.read.check_cloths import check_cloths, check_kind_cases
 from boltside.read.check_conditions import check_conditions
 from boltside.read.check_cutting import check_cutting
+from boltside.read.check_forms import check_forms
 from boltside.read.check_grading import check_grading
 from boltside.read.check_names import check_names
 from boltside.read.check_parts import check_parts
@@ -32,6 +33,7 @@ def check_book(book: Book) -> None:
             check_choices(book)
             check_alternatives(book)
             check_kind_cases(book)
+            check_forms(book)
             check_cutting(book)
         check_photographs(book, conditions_hold_water=conditions_hold_water)
     except TooManyCombinations:

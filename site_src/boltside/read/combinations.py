@@ -14,8 +14,9 @@ from boltside.read.document import PatternDoc
 COMBINATIONS_MAX: Final = 20_000
 """A check that asks about more combinations than this looks at the first ones only. Our choice."""
 
-STEPS_MAX: Final = 1_000_000
-"""So many branches of one pattern's choices are looked at before the reader gives up. Our choice: a few seconds."""
+STEPS_MAX: Final = 200_000
+"""So many branches of one pattern's choices are looked at before the reader gives up. Our choice: the
+demo shop needs some thousands; this takes a second or two."""
 
 
 class TooManyCombinations(BoltsideError):
