@@ -7,17 +7,28 @@ from pathlib import Path
 
 import pytest
 
-from boltside.cli import count_of, main
+from boltside.cli import count_of, counted, main, shown_folder
+from boltside.errors import Problem, ProblemsFound, Severity
+from boltside.new.make import make_shop
 
 ROOT = Path(__file__).parents[1]
 
 
-def copy_of_shop(place: Path) -> Path:
-    """The demo shop's data and configuration, without its stored lays' journal."""
-    shutil.copytree(ROOT / "data", place / "data", ignore=shutil.ignore_patterns("drafting", "benchmark", "*.journal"))
-    shutil.copy(ROOT / "mkdocs.yml", place / "mkdocs.yml")
-    shutil.copytree(ROOT / "site_src", place / "site_src", ignore=shutil.ignore_patterns("boltside", "handbook"))
-    return place
+@pytest.fixture
+def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A new shop, whose one pattern comes with its lays, with a second pattern like it."""
+    monkeypatch.setenv("BOLTSIDE_CACHE", str(ROOT / ".cache" / "boltside"))
+    shop = make_shop(tmp_path / "shop", label="Try")
+    patterns = shop / "data" / "patterns"
+    shutil.copytree(patterns / "spoondrift", patterns / "seadrift")
+    return shop
+
+
+def edit(file: Path, find: str, write: str) -> Path:
+    text = file.read_text(encoding="utf-8")
+    assert text.count(find) == 1
+    file.write_text(text.replace(find, write), encoding="utf-8")
+    return file
 
 
 def files_under(place: Path) -> dict[str, bytes]:
@@ -35,54 +46,62 @@ def test_check_of_the_demo_shop_is_clean(capsys: pytest.CaptureFixture[str]) -> 
     assert [line.split(":")[0] for line in said.out.splitlines()] == ["breakwater", "ferrylight", "millrace"]
 
 
-def test_check_lists_every_problem_and_writes_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    shop = copy_of_shop(tmp_path)
-    ferrylight = shop / "data" / "patterns" / "ferrylight" / "pattern.yaml"
-    ferrylight.write_text(ferrylight.read_text(encoding="utf-8").replace("garment:", "garmet:"), encoding="utf-8")
-    millrace = shop / "data" / "patterns" / "millrace" / "pattern.yaml"
-    millrace.write_text(millrace.read_text(encoding="utf-8").replace("edition:", "editon:"), encoding="utf-8")
+def test_check_lists_every_problem_and_writes_nothing(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    edit(shop / "data" / "patterns" / "spoondrift" / "pattern.yaml", "garment:", "garmet:")
+    edit(shop / "data" / "patterns" / "seadrift" / "pattern.yaml", "edition:", "editon:")
     before = files_under(shop)
     for command in ("check", "build", "lay"):
         assert main([command, "--shop", str(shop)]) == 1
         said = capsys.readouterr()
-        assert ("ferrylight/pattern.yaml" in said.err and "did you mean `garment`" in said.err.lower()) or (
-            "garment" in said.err
-        )
-        assert "millrace/pattern.yaml" in said.err
+        assert "spoondrift/pattern.yaml" in said.err and "did you mean `garment`" in said.err
+        assert "seadrift/pattern.yaml" in said.err and "did you mean `edition`" in said.err
         assert said.err.rstrip().endswith("problems; nothing was written.")
         assert files_under(shop) == before
 
 
 def test_a_build_with_missing_lays_publishes_nothing_and_says_which(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    shop = copy_of_shop(tmp_path)
-    (shop / "data" / "patterns" / "millrace" / "lays.json").unlink()
+    (shop / "data" / "patterns" / "seadrift" / "lays.json").unlink()
     (shop / "site").mkdir()
     (shop / "site" / "index.html").write_text("the old shop", encoding="utf-8")
     assert main(["build", "--shop", str(shop)]) == 1
     said = capsys.readouterr()
-    assert "run `boltside lay millrace`" in said.err
+    assert "run `boltside lay seadrift`" in said.err and "run `boltside lay spoondrift`" not in said.err
     assert [path.name for path in (shop / "site").iterdir()] == ["index.html"]
     assert (shop / "site" / "index.html").read_text(encoding="utf-8") == "the old shop"
 
 
-def test_stored_lays_verify_and_a_tampered_one_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    shop = copy_of_shop(tmp_path)
-    lays = shop / "data" / "patterns" / "millrace" / "lays.json"
-    assert main(["lay", "--verify", "millrace", "--shop", str(shop)]) == 0
+def test_a_new_shop_is_built_and_its_own_styles_and_scripts_come_along(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shutil.rmtree(shop / "data" / "patterns" / "seadrift")
+    assert main(["build", "--shop", str(shop)]) == 0
+    said = capsys.readouterr()
+    assert said.out.startswith("The shop is in ") and said.err == ""
+    made = files_under(shop / "site")
+    wanted = {"index.html", "404.html", "patterns/spoondrift/index.html", "assets/paper.css", "shop/panel.mjs"}
+    assert wanted <= set(made)
+    page = made["patterns/spoondrift/index.html"].decode()
+    assert "Content-Security-Policy" in page and "assets/paper.css" in page and "Printed cotton" in page
+    assert "<h1" in made["measuring/index.html"].decode()
+
+
+def test_stored_lays_verify_and_a_tampered_one_is_named(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    lays = shop / "data" / "patterns" / "spoondrift" / "lays.json"
+    assert main(["lay", "--verify", "spoondrift", "--shop", str(shop)]) == 0
     assert "every lay is there and right" in capsys.readouterr().out
     lines = lays.read_text(encoding="utf-8").splitlines(keepends=True)
     tampered = lines[2].replace('"length":', '"length":-')
     assert tampered != lines[2]
     lays.write_text("".join([*lines[:2], tampered, *lines[3:]]), encoding="utf-8")
-    assert main(["lay", "--verify", "millrace", "--shop", str(shop)]) == 1
+    assert main(["lay", "--verify", "spoondrift", "--shop", str(shop)]) == 1
     assert "the stored lay is wrong" in capsys.readouterr().out
 
 
 def test_an_unknown_pattern_is_a_plain_sentence(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["lay", "--shop", str(ROOT), "no-such"]) == 1
-    assert capsys.readouterr().err == "there is no pattern 'no-such'; there are ferrylight, millrace\n"
+    assert capsys.readouterr().err.startswith("there is no pattern 'no-such'; there are ")
 
 
 def test_a_misspelt_pattern_is_refused_by_check_and_the_near_one_named(capsys: pytest.CaptureFixture[str]) -> None:
@@ -91,24 +110,55 @@ def test_a_misspelt_pattern_is_refused_by_check_and_the_near_one_named(capsys: p
 
 
 def test_a_seam_that_does_not_fit_is_named_once_with_its_place_and_sizes(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    shop = copy_of_shop(tmp_path)
-    file = shop / "data" / "patterns" / "millrace" / "pattern.yaml"
-    text = file.read_text(encoding="utf-8")
-    before, seams = text.split("\nseams:\n", 1)
-    first = seams.splitlines()[0]
-    name = first.split("name: ")[1].split(",")[0]
-    rest = seams.split("\n\n", 1)[1]
-    file.write_text(f"{before}\nseams:\n{first[:-1]}, ease_mm: [900, 901]}}\n\n{rest}", encoding="utf-8")
-    assert main(["check", "--shop", str(shop), "millrace"]) == 1
-    said = capsys.readouterr().err.splitlines()
-    line = before.count("\n") + 3
-    assert said[1:] == ["", "1 problem; nothing was written."]
-    assert said[0].startswith(f"Error: {file.as_posix()}:{line}:5: [seam-lengths] seen seam `{name}`: ")
-    assert "in size 86 with fullness half (also in 92, 98, 104, 110, 116, 122, 128); expected " in said[0]
-    assert said[0].endswith("true the outlines, or say in the seam which ease or gather ratio is meant")
+    file = shop / "data" / "patterns" / "spoondrift" / "pattern.yaml"
+    edit(file, "to: [body.shoulder]}", "to: [body.shoulder], ease_mm: [900, 901]}")
+    line = file.read_text(encoding="utf-8").split("ease_mm: [900")[0].count("\n") + 1
+    assert main(["check", "--shop", str(shop), "spoondrift"]) == 1
+    said = [line for line in capsys.readouterr().err.splitlines() if "strap" in line]
+    assert len(said) == 1
+    assert said[0].startswith(f"Error: {file}:{line}:") and "true the outlines" in said[0] and "86" in said[0]
+
+
+# --- where there is no shop --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("command", ["check", "lay", "build", "serve"])
+def test_where_there_is_no_shop_the_way_to_one_is_said(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], command: str
+) -> None:
+    assert main([command, "--shop", str(tmp_path)]) == 1
+    said = capsys.readouterr().err
+    assert said.startswith(f"there is no shop in {tmp_path}: ") and "boltside new my-shop" in said
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("command", ["build", "serve"])
+def test_missing_settings_are_said(shop: Path, capsys: pytest.CaptureFixture[str], command: str) -> None:
+    (shop / "mkdocs.yml").unlink()
+    assert main([command, "--shop", str(shop)]) == 1
+    assert "mkdocs.yml is not there" in capsys.readouterr().err
+
+
+def test_showing_what_was_never_built_is_refused(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["serve", "--no-build", "--shop", str(shop)]) == 1
+    assert "make it with: boltside build" in capsys.readouterr().err
+
+
+def test_a_folder_with_spaces_is_quoted() -> None:
+    assert shown_folder(Path("my shop")) == '"my shop"' and shown_folder(Path("my-shop")) == "my-shop"
 
 
 def test_counting_in_words() -> None:
     assert (count_of(1, "problem"), count_of(2, "problem")) == ("1 problem", "2 problems")
+    assert count_of(2, "wolf", "wolves") == "2 wolves"
+
+
+def test_warnings_are_counted_beside_the_errors() -> None:
+    def one(severity: Severity, line: int) -> Problem:
+        return Problem(code="wrong-type", path="a", line=line, column=1, seen="x", expected="y", mend="z",
+                       severity=severity)  # fmt: skip
+
+    assert counted(ProblemsFound([one("error", 1), one("error", 2)])) == "2 problems"
+    assert counted(ProblemsFound([one("error", 1), one("warning", 2)])) == "1 problem (and 1 warning or hint)"

@@ -66,7 +66,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except ProblemsFound as found:
         for problem in found.problems:
             print(problem.told, file=sys.stderr)
-        print(f"\n{count_of(len(found.problems), 'problem')}; nothing was written.", file=sys.stderr)
+        print(f"\n{counted(found)}; nothing was written.", file=sys.stderr)
         return EXIT_PROBLEMS
     except BoltsideError as error:
         print(error, file=sys.stderr)
@@ -76,9 +76,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return EXIT_INTERRUPTED
 
 
-def count_of(number: int, noun: str) -> str:
-    """`1 problem`, `2 problems`."""
-    return f"{number} {noun}{'' if number == 1 else 's'}"
+def count_of(number: int, noun: str, nouns: str | None = None) -> str:
+    """`1 problem`, `2 problems`; `nouns` where it takes more than an s."""
+    return f"{number} {noun if number == 1 else nouns or noun + 's'}"
+
+
+def counted(found: ProblemsFound) -> str:
+    """How many errors there are, and how many warnings and pieces of advice beside them."""
+    severities = [problem.severity for problem in found.problems]
+    errors = severities.count("error")
+    beside = len(severities) - errors
+    hints = f" (and {count_of(beside, 'warning or hint', 'warnings or hints')})" if beside else ""
+    return count_of(errors, "problem") + hints
 
 
 def shop_of(options: argparse.Namespace) -> Path:

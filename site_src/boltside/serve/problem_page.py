@@ -30,7 +30,7 @@ WHAT_HAPPENS = "<p>The shop shows itself here again as soon as the files are sav
 def problems_page(error: Exception) -> str:
     """Every problem with its place, what was seen and expected and how to mend it; other errors line by line."""
     if isinstance(error, ProblemsFound):
-        number = len(error.problems)
+        number = sum(problem.severity == "error" for problem in error.problems)
         title = f"{number} problem{'' if number == 1 else 's'} in the shop's files"
         listed = "".join(f"<li>{one_problem(problem)}</li>" for problem in error.problems)
     else:
@@ -42,9 +42,9 @@ def problems_page(error: Exception) -> str:
 def one_problem(problem: Problem) -> str:
     """One problem; every word of it may come from a file and is escaped."""
     place = f"{problem.path}:{problem.line}:{problem.column}"
+    words = f"{problem.severity} [{problem.code}] seen {problem.seen}; expected {problem.expected}"
     return (
-        f'<span class="place">{html.escape(place)}</span> '
-        f"[{html.escape(problem.code)}] seen {html.escape(problem.seen)}; expected {html.escape(problem.expected)} "
+        f'<span class="place">{html.escape(place)}</span> {html.escape(words)} '
         f'<span class="mend">{html.escape(problem.mend)}</span>'
     )
 
