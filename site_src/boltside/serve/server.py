@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import html
 import re
+from collections.abc import Callable
 from functools import partial
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -167,7 +168,7 @@ def open_live_server(shown: Shown, port: int | None = None) -> ThreadingHTTPServ
 
 
 def open_at(
-    handler: partial[ShopHandler], kind: type[ThreadingHTTPServer], port: int | None
+    handler: Callable[..., ShopHandler], kind: type[ThreadingHTTPServer], port: int | None
 ) -> ThreadingHTTPServer:
     """A server of this `kind` at `port`, or else at the first free one. Raises: OSError."""
     ports = [port] if port is not None else [*range(FIRST_PORT, FIRST_PORT + PORTS_TRIED), 0]
