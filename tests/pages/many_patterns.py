@@ -1,4 +1,4 @@
-"""Makes sheets for a shop with many patterns, by varying the example sheet: for tests of size and speed, and to look at.
+"""Makes sheets for a shop with many patterns, by varying the example sheet: for tests of size and speed.
 
     python -m tests.pages.many_patterns FOLDER [COUNT]
 
@@ -41,9 +41,9 @@ def sheet_number(number: int, example: Json) -> Json:
     sheet["garment"] = GARMENTS[number * 5 % len(GARMENTS)]
     sheet["summary"] = SUMMARIES[number % len(SUMMARIES)]
     sheet["difficulty"] = 1 + number * 7 % 5
-    sheet["cloths"][0]["kinds"] = KINDS[number % len(KINDS)]
+    sheet["cloths"][0]["kinds"] = KINDS[number // 2 % len(KINDS)]
     sizes = sheet["sizes"]
-    start = number % 4
+    start = number // 8 % 4
     sheet["sizes"] = sizes[start : start + 5]
     free = number % 9 == 0
     sheet["sale"] = {

@@ -32,7 +32,7 @@ plugins:
 """
 SOME_DAY = "1700000000"
 LAY_FILES = ROOT / "tests" / "cases" / "lay_files.json"
-PAGE_SCRIPTS = {f"shop/{name}.mjs" for name in ("front", "panel", "search", "shop")}
+PAGE_SCRIPTS = {f"shop/{path.name}" for path in (ROOT / "site_src" / "browser").glob("*.mjs")} - {"shop/worker.mjs"}
 """Scripts that pages load by themselves."""
 
 

@@ -14,7 +14,7 @@ Sheet = Mapping[str, Any]
 
 def downloads_part(sheet: Sheet) -> Html:
     """The links, as seen from the pattern's page; goes into a part of that page."""
-    named = getattr(tables, "all_tables", lambda sheet: [])(sheet)
+    named = tables.all_tables(sheet)
     if not named:
         return Html("")
     csvs = [

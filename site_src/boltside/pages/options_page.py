@@ -75,7 +75,7 @@ def options_page(
             element(
                 "header",
                 element("h1", choice["title"], id=heading_id),
-                element("p", "An option of ", element("a", sheet["name"], href=UP), ".", class_="facts"),
+                element("p", "An option of ", element("a", sheet["name"], href=UP), ".", class_="aside"),
                 element("p", choice["about"]) if choice["about"] else "",
                 element("p", f"Asked where: {asked}.", class_="aside") if asked else "",
                 class_="head",

@@ -41,7 +41,7 @@ WIDEST_COLUMN = 40
 
 def table_files(sheet: Sheet) -> list[tuple[str, bytes]]:
     """The files of all tables of a pattern: path below the pattern's page, and content."""
-    named = getattr(tables, "all_tables", lambda sheet: [])(sheet)
+    named = tables.all_tables(sheet)
     found = [(csv_path(table.name), csv_bytes(cells_of(table.frame))) for table in named]
     if named:
         found.append((workbook_path(sheet), workbook_bytes([(table.title, cells_of(table.frame)) for table in named])))
@@ -76,7 +76,7 @@ def cells_of(frame: pd.DataFrame) -> list[list[Cell]]:
 
 
 def cell_of(value: Any) -> Cell:
-    """A value as spreadsheets know it; what is not there is an empty cell.
+    """A value as spreadsheets know it; what is not there, or no words, is an empty cell.
 
     >>> cell_of(float("nan")), cell_of(92.0), cell_of(1.35), cell_of("92")
     (None, 92, 1.35, '92')
@@ -84,7 +84,7 @@ def cell_of(value: Any) -> Cell:
     if value is None or value is pd.NA or (isinstance(value, float) and value != value):
         return None
     if isinstance(value, str):
-        return str(value)
+        return str(value) or None
     number = float(value)
     return int(number) if number.is_integer() else number
 
