@@ -142,7 +142,7 @@ CASES: Final = (
                 "patterns/plain/steps.md:1:1: [too-large] "
                 "seen 720110 bytes; "
                 "expected at most 128000 bytes; "
-                "take out of `steps.md` what does not belong to the pattern"
+                "take out of `steps.md` what does not belong there"
             ),
         ),
     ),

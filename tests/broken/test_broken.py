@@ -12,9 +12,13 @@ from boltside.check import check_patterns, examine
 from boltside.errors import CODES, ProblemsFound, covering_dear
 from boltside.read.folder import read_patterns
 
-from .cases import CASES, Broken
+from .cases import CASES as FIRST_CASES
+from .cases import Broken
+from .cases_clauses import CLAUSES
+from .cases_files import FILES, SHOP
 from .folders import BASE, broken_data, snapshot
 
+CASES = (*FIRST_CASES, *CLAUSES, *FILES)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading")
@@ -41,7 +45,8 @@ def test_broken_folder_says_everything_and_writes_nothing(case: Broken, tmp_path
         with pytest.raises(ProblemsFound) as raised:
             list(check_patterns(data_dir))
         assert raised.value.problems == problems
-        of_reading = [one for one in problems if one.severity == "error" and one.code not in MEASURED]
+        errors = [one for one in problems if one.severity == "error" and one.code not in MEASURED]
+        of_reading = [one for one in errors if not one.path.endswith((SHOP, "lays.json"))]
         if of_reading:
             with pytest.raises(ProblemsFound) as raised:
                 read_patterns(data_dir)
@@ -53,7 +58,9 @@ def test_broken_folder_says_everything_and_writes_nothing(case: Broken, tmp_path
 
 def test_each_code_has_a_broken_folder() -> None:
     shown = {
-        case.code for case in CASES if any(re.search(rf"\[((warning|advice): )?{case.code}\]", one) for one in case.messages)
+        case.code
+        for case in CASES
+        if any(re.search(rf"\[((warning|advice): )?{case.code}\]", one) for one in case.messages)
     }
     assert sorted(set(CODES) - shown - set(SAID_ELSEWHERE)) == []
     assert sorted(case.code for case in CASES if case.code not in shown) == []

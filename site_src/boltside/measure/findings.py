@@ -148,7 +148,7 @@ def _not_measurable(path: Path, error: MeasureError, chosen: ChoiceSet, size: st
     return Finding(
         code="not-measurable",
         path=path,
-        seen=f"{error}; {told(chosen, size)}",
+        seen=f"{str(error).replace('; ', ', ')}, {told(chosen, size)}",
         expected="something that can be measured in every size and allowed combination where it is asked for",
         mend="say with `when:` where it applies, or correct the piece",
     )

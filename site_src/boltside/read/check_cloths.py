@@ -34,8 +34,9 @@ def check_cloths(book: Book) -> None:
                     mend=f"delete it, or add {quoted(kind)} to the kinds of a cloth",
                     key=True,
                 )
+    told_of: set[Path] = set()
     for piece in book.pieces:
-        _drawn_copies(book, piece)
+        _drawn_copies(book, piece, told_of)
     for at, notion in enumerate(it.notions):
         _notion(book, ("notions", at), notion)
 
@@ -82,7 +83,7 @@ def _last_only(book: Book, path: Path, cases: Sequence[doc.NapCaseDoc | doc.Kind
     )
 
 
-def _drawn_copies(book: Book, piece: str) -> None:
+def _drawn_copies(book: Book, piece: str, told_of: set[Path]) -> None:
     """Note where a piece's copies that are as drawn are not as many as those that are mirrored."""
     names: dict[str, None] = {}
     said: list[tuple[Path, bool, str]] = []
@@ -99,7 +100,8 @@ def _drawn_copies(book: Book, piece: str) -> None:
     for role in book.roles_of(piece) if not own else [""]:
         marked = own or [one for one in said if one[0][1] == f"as:{role}"]
         half = (len(names) + 1) // 2
-        if marked and len(marked) != half:
+        if marked and len(marked) != half and marked[-1][0] not in told_of:
+            told_of.add(marked[-1][0])
             book.note(
                 "wrong-value",
                 marked[-1][0],

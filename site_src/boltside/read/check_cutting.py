@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from boltside.calculators.conditions import holds, names_in_all
 from boltside.pattern import Condition
@@ -12,9 +13,13 @@ from boltside.read.combinations import condition, told
 from boltside.read.document import CaseDoc, CutDoc
 from boltside.read.yaml_tree import Path
 
+EDGES_TOLD_MAX: Final = 3
+"""Where more edges than this lack an allowance, the pattern's own is missing. Our choice."""
+
 
 def check_cutting(book: Book) -> None:
     """Note folds with an allowance and allowances that vary where they may not."""
+    without: list[_Without] = []
     for piece, part in book.pieces.items():
         sources = [name for name, _ in book.sources(piece)]
         if not all(book.checked.whole("pieces", name) for name in sources) or not book.checked.whole("roles"):
@@ -23,11 +28,38 @@ def check_cutting(book: Book) -> None:
             _constant_allowances(book, piece)
         _folds_without_allowance(book, piece)
         if book.document.allowance_mm is None and book.checked.whole("allowance_mm"):
-            _allowances_said(book, piece)
+            without += _without_allowance(book, piece)
+    _note_without(book, without)
 
 
-def _allowances_said(book: Book, piece: str) -> None:
-    """Note each edge that in some allowed combination nobody gives an allowance."""
+_Without = tuple[Path, str, str, str]
+"""An edge without allowance: its path, piece and name, and with which choices."""
+
+
+def _note_without(book: Book, without: list[_Without]) -> None:
+    if len(without) > EDGES_TOLD_MAX:
+        _, piece, name, _ = without[0]
+        book.note(
+            "no-allowance",
+            (),
+            seen=f"no `allowance_mm` of the pattern, and {len(without)} edges that say nothing, like `{piece}.{name}`",
+            expected="one at each edge, or the pattern's for every edge that says nothing",
+            mend="add a line `allowance_mm: 10`, or what most edges have",
+        )
+        return
+    for path, piece, name, chosen in without:
+        book.note(
+            "no-allowance",
+            path,
+            seen=f"no allowance for `{piece}.{name}` with {chosen}",
+            expected="one at the edge, or the pattern's `allowance_mm` for every edge that says nothing",
+            mend=f"add `allowance_mm:` to {quoted(name)} (0 where nothing is turned in), or at the top of the file",
+            key=True,
+        )
+
+
+def _without_allowance(book: Book, piece: str) -> Iterator[_Without]:
+    """Each edge that in some allowed combination nobody gives an allowance."""
     edges: list[tuple[Path, str, Condition]] = [
         (("pieces", piece, "edges", at), edge.name, ()) for at, edge in enumerate(book.pieces[piece].edges)
     ]
@@ -59,14 +91,7 @@ def _allowances_said(book: Book, piece: str) -> None:
             None,
         )
         if without is not None:
-            book.note(
-                "no-allowance",
-                path,
-                seen=f"no allowance for `{piece}.{name}` with {told(without)}",
-                expected="one at the edge, or the pattern's `allowance_mm` for every edge that says nothing",
-                mend=f"add `allowance_mm:` to {quoted(name)} (0 where nothing is turned in), or at the top of the file",
-                key=True,
-            )
+            yield path, piece, name, told(without)
 
 
 def _both(one: Condition, other: Condition) -> Condition:

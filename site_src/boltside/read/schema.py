@@ -63,6 +63,9 @@ EXPECTED_SHAPES = {
     COLOUR_PATTERN: "a colour as `#` and six digits from 0 to f, like `#2f5d62`",
 }
 
+VALUES: Final = (PRICE_PATTERN, LANGUAGE_PATTERN, CURRENCY_PATTERN, COLOUR_PATTERN)
+"""Patterns of values; the others are patterns of names."""
+
 EXPECTED_TYPES = {
     "string_type": "text",
     "int_type": "a whole number",
@@ -216,7 +219,9 @@ def _report(
         wanted = EXPECTED_TYPES[kind]
         mend = f"write {wanted}{_after(path)}"
         number = isinstance(detail["input"], int | float)
-        if kind == "string_type" and number and not isinstance(detail["input"], bool):
+        if kind == "string_type" and number and path[-1] == "price":
+            mend = f'put it in quotes, with two decimals: "{float(detail["input"]):.2f}"'
+        elif kind == "string_type" and number and not isinstance(detail["input"], bool):
             mend = f'put it in quotes: "{detail["input"]}"'
         elif kind == "string_type" and isinstance(detail["input"], bool):
             mend = f'put it in quotes: "{str(detail["input"]).lower()}"'
@@ -225,6 +230,12 @@ def _report(
         elif isinstance(detail["input"], str) and (bounds := bounds_at(detail["loc"], whole)) is not None:
             mend = mend_of_text(detail["input"], bounds) or mend
         problems.add("wrong-type", name, place, seen=seen, expected=wanted, mend=mend)
+    elif kind == "string_pattern_mismatch" and context["pattern"] in VALUES:
+        wanted = EXPECTED_SHAPES[context["pattern"]]
+        mend = f"write {wanted}"
+        if context["pattern"] == PRICE_PATTERN and re.fullmatch(r"[0-9]{1,6},[0-9]{2}", str(detail["input"])):
+            mend = f"write `{str(detail['input']).replace(',', '.')}` with a point"
+        problems.add("wrong-value", name, place, seen=seen, expected=wanted, mend=mend)
     elif kind == "string_pattern_mismatch":
         shape = EXPECTED_SHAPES[context["pattern"]]
         problems.add(

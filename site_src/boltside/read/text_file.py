@@ -68,7 +68,7 @@ def read_text(path: Path, root: Path, bytes_max: int, problems: Problems, what: 
                 START,
                 seen=f"{about.st_size} bytes",
                 expected=f"at most {bytes_max} bytes",
-                mend=f"take out of {quoted(path.name)} what does not belong to the pattern",
+                mend=f"take out of {quoted(path.name)} what does not belong there",
             )
             return None
         with path.open("rb") as file:
