@@ -16,7 +16,6 @@ from boltside.shop_build import PatternFiles
 
 from .reading import Element, read
 
-
 SILENT = Slots({"fragments": []})
 
 
