@@ -19,6 +19,7 @@ export function counterNote() {
       }),
     );
     dialog.showModal();
+    dialog.scrollTop = 0; // the focus goes to the button at its end
   });
 }
 

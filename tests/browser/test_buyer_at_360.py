@@ -75,7 +75,10 @@ def test_from_the_child_to_the_counter(phone: Page, example: str, picture: Calla
 
     phone.locator("#note-title").scroll_into_view_if_needed()
     phone.get_by_role("button", name="Show it large").click()
-    expect(phone.get_by_role("dialog")).to_contain_text("Elastic, 20 mm wide: 0.55 m", use_inner_text=True)
+    counter = phone.get_by_role("dialog")
+    expect(counter).to_contain_text("Elastic, 20 mm wide: 0.55 m", use_inner_text=True)
+    expect(counter.get_by_text("why?")).to_have_count(0)
+    expect(counter.locator("h2").first).to_be_in_viewport()
     picture(phone, "4-counter")
 
 
@@ -185,7 +188,16 @@ def test_impossible_input_gets_a_sentence_and_keeps_the_rest(phone: Page, exampl
 
 
 def test_first_screen_holds_name_drawing_size_and_answer(phone: Page, example: str) -> None:
-    opened(phone, example)
+    first_screen(opened(phone, example))
+
+
+def test_first_screen_of_every_pattern_of_the_shop(phone: Page, site: str, site_dir: Path) -> None:
+    for path in sorted(site_dir.glob("patterns/*/spec.json")):
+        first_screen(opened(phone, f"{site}patterns/{path.parent.name}/"))
+
+
+def first_screen(phone: Page) -> None:
+    """Everything a buyer came for stands on the first screen."""
     for selector in ("h1", ".drawing svg", ".tape", "#note-title", ".note__lines"):
         box = phone.locator(selector).first.bounding_box()
         assert box is not None and box["y"] + box["height"] <= PHONE["height"], selector

@@ -20,6 +20,7 @@ SHIPPED = [
     "shop/python/pyodide-lock.json",
     "shop/calculators/door.py",
     "shop/calculators/cloth.py",
+    "shop/calculators/lays.py",
     "patterns/example-jacket/spec.json",
 ]
 

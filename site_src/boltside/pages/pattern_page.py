@@ -99,9 +99,9 @@ def head(sheet: Sheet, slots: Slots, heading_id: str) -> Html:
             "div",
             element("span", f"{sheet['garment'].capitalize()}. ", class_="facts__garment"),
             slots.figure("difficulty", "span", about="Difficulty and time", class_="figure-line facts__difficulty"),
-            element("a", price, href=f"#{SALE_ID}", class_="facts__price") if price else "",
             class_="facts",
         ),
+        element("a", price, href=f"#{SALE_ID}", class_="head__price") if price else "",
         class_="head",
     )
 
