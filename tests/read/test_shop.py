@@ -32,7 +32,7 @@ def test_everything_wrong_is_said_at_once(tmp_path: Path) -> None:
     with pytest.raises(ProblemsFound) as found:
         read_shop(tmp_path)
     assert [(problem.line, problem.column, problem.code) for problem in found.value.problems] == [
-        (3, 11, "bad-name"),
-        (4, 9, "bad-name"),
+        (3, 11, "wrong-value"),
+        (4, 9, "wrong-value"),
         (5, 1, "unknown-key"),
     ]

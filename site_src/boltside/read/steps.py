@@ -12,7 +12,7 @@ from boltside.read.document import AnyOf
 from boltside.read.yaml_tree import Tree, read_tree
 
 FENCE = re.compile(r" {0,3}(```+|~~~+)")
-HEADING = re.compile(r"(#{1,2})(?:\s+(.*?))?\s*#*\s*")
+HEADING = re.compile(r"(#{1,2})(?:\s(.*))?")
 
 
 class _StepWhen(BaseModel):
@@ -44,7 +44,8 @@ def read_steps(text: str, name: str, problems: Problems) -> tuple[str, tuple[Ste
             fence = None
         heading = HEADING.fullmatch(line) if fence is None and not mark else None
         if heading and heading[1] == "##":
-            parts.append((heading[2] or "", at, []))
+            # The hashes that may close a heading are no part of its title.
+            parts.append(((heading[2] or "").strip().rstrip("#").strip(), at, []))
         elif parts:
             parts[-1][2].append(line)
         elif not heading:

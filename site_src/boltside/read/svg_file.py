@@ -78,6 +78,7 @@ def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
     first_places: dict[str, Place] = {}
     damaged: set[tuple[str, str]] = set()
     vertices = 0
+    around: dict[int, svg.Matrix | None] = {}
     for element in elements:
         match = OUR_ID.fullmatch(element.element_id)
         if match is None:
@@ -96,7 +97,7 @@ def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
                 mend="rename or delete one of the two",
             )
             continue
-        shape = _shape(element, outline or kind, to_mm, name, problems)
+        shape = _shape(element, outline or kind, to_mm, around, name, problems)
         if shape is not None:
             vertices += sum(len(stroke.vertices) for stroke in shape.strokes)
         if vertices > DRAWING_VERTICES_MAX:
@@ -158,7 +159,14 @@ def _to_mm(root: Element, name: str, problems: Problems) -> svg.Matrix | None:
     return svg.Matrix(across, 0, 0, -down, -numbers[0] * across, numbers[1] * down)
 
 
-def _shape(element: Element, kind: str, to_mm: svg.Matrix, name: str, problems: Problems) -> Shape | None:
+def _shape(
+    element: Element,
+    kind: str,
+    to_mm: svg.Matrix,
+    around: dict[int, svg.Matrix | None],
+    name: str,
+    problems: Problems,
+) -> Shape | None:
     allowed = {"outline": OUTLINE_TAGS, "area": OUTLINE_TAGS, "line": LINE_TAGS, "point": POINT_TAGS}[kind]
     shown = quoted(element.element_id)
     if element.tag not in allowed:
@@ -174,7 +182,7 @@ def _shape(element: Element, kind: str, to_mm: svg.Matrix, name: str, problems: 
     if any(len(said) > PATH_LETTERS_MAX for said in element.attributes.values()):
         _bad_numbers(element, f"more than {PATH_LETTERS_MAX} letters", name, problems)
         return None
-    matrix = _matrix(element, to_mm, name, problems)
+    matrix = _matrix(element, to_mm, around, name, problems)
     if matrix is None:
         return None
     if any(not NUMBER.fullmatch(element.attributes.get(key, "0").strip()) for key in PLAIN_ATTRIBUTES):
@@ -218,37 +226,58 @@ def _bad_numbers(element: Element, seen: str, name: str, problems: Problems) -> 
     )
 
 
-def _matrix(element: Element, to_mm: svg.Matrix, name: str, problems: Problems) -> svg.Matrix | None:
-    matrix = svg.Matrix()
-    for one in (*element.around[1:], element):
-        style = one.attributes.get("style", "")
-        if one.tag == "svg" or re.search(r"(^|;)\s*(transform|translate|rotate|scale|zoom)\s*:", style):
-            what = (
-                "pieces in a drawing in the drawing (an inner `svg`)" if one.tag == "svg" else "a transform in `style`"
-            )
-            problems.add(
-                "not-followed",
-                name,
-                one.place,
-                seen=what,
-                expected="groups with the attribute `transform`",
-                mend="ungroup it in the drawing program",
-            )
-            return None
-        said = one.attributes.get("transform", "")
-        if len(said) > PATH_LETTERS_MAX or not TRANSFORM.fullmatch(said):
-            problems.add(
-                "not-followed",
-                name,
-                one.place,
-                seen=f"transform={quoted(said)}",
-                expected="matrix, translate, scale, rotate, skewX or skewY with plain numbers",
-                mend="ungroup it in the drawing program",
-            )
-            return None
-        if said:
-            matrix = svg.Matrix(said) * matrix
-    return matrix * to_mm
+def _matrix(
+    element: Element, to_mm: svg.Matrix, around: dict[int, svg.Matrix | None], name: str, problems: Problems
+) -> svg.Matrix | None:
+    """From the element's own coordinates to mm. `around` keeps what was worked out for groups, by their identity."""
+    inner = _own_matrix(element, name, problems)
+    outer = _around(element.around, to_mm, around, name, problems)
+    return None if inner is None or outer is None else inner * outer
+
+
+def _around(
+    groups: tuple[Element, ...],
+    to_mm: svg.Matrix,
+    known: dict[int, svg.Matrix | None],
+    name: str,
+    problems: Problems,
+) -> svg.Matrix | None:
+    """From the coordinates inside of the innermost group to mm; the outermost element is the drawing itself."""
+    if len(groups) <= 1:
+        return to_mm
+    key = id(groups[-1])
+    if key not in known:
+        outer = _around(groups[:-1], to_mm, known, name, problems)
+        inner = _own_matrix(groups[-1], name, problems) if outer is not None else None
+        known[key] = None if inner is None or outer is None else inner * outer
+    return known[key]
+
+
+def _own_matrix(one: Element, name: str, problems: Problems) -> svg.Matrix | None:
+    style = one.attributes.get("style", "")
+    if one.tag == "svg" or re.search(r"(^|;)\s*(transform|translate|rotate|scale|zoom)\s*:", style):
+        what = "pieces in a drawing in the drawing (an inner `svg`)" if one.tag == "svg" else "a transform in `style`"
+        problems.add(
+            "not-followed",
+            name,
+            one.place,
+            seen=what,
+            expected="groups with the attribute `transform`",
+            mend="ungroup it in the drawing program",
+        )
+        return None
+    said = one.attributes.get("transform", "")
+    if len(said) > PATH_LETTERS_MAX or not TRANSFORM.fullmatch(said):
+        problems.add(
+            "not-followed",
+            name,
+            one.place,
+            seen=f"transform={quoted(said)}",
+            expected="matrix, translate, scale, rotate, skewX or skewY with plain numbers",
+            mend="ungroup it in the drawing program",
+        )
+        return None
+    return svg.Matrix(said) if said else svg.Matrix()
 
 
 def _path(element: Element) -> svg.Path | None:
