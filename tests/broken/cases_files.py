@@ -373,4 +373,17 @@ FILES: Final = (
             ),
         ),
     ),
+    Broken(
+        name="brackets in a step",
+        code="too-large",
+        changes={STEPS: (("Press every seam.", "[" * 3_000),)},
+        messages=(
+            (
+                "patterns/plain/steps.md:1:1: [too-large] "
+                "seen a text of 3001 letters with 3000 `[`; "
+                "expected at most 10000 letters and 300 `[` in a step or the introduction; "
+                "part it in two, or delete what does not belong there"
+            ),
+        ),
+    ),
 )

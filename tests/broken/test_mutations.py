@@ -11,8 +11,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from boltside.check import examine
 from boltside.errors import ProblemsFound
-from boltside.read.folder import examine_patterns, read_patterns
+from boltside.read.folder import read_patterns
 
 from .cases import BOMB, CHART, STEPS, SVG, WHOLE, YAML
 from .folders import BASE, broken_data
@@ -114,6 +115,16 @@ def test_damaged_folders_are_read_or_refused(damage: tuple[str, bytes]) -> None:
         assert time.process_time() - begun < SECONDS_MAX
 
 
+GOOD_YAML = (BASE / YAML).read_text(encoding="utf-8")
+GOOD_SVG = (BASE / SVG).read_text(encoding="utf-8")
+
+
+def in_the_drawing(attributes: str) -> str:
+    """The good drawing with a polygon more, written without care."""
+    closed = '"' if attributes.count('"') % 2 else ""
+    return GOOD_SVG.replace("</svg>", f'<polygon id="front.80.area.x" {attributes}{closed}/></svg>')
+
+
 BOMBS = {
     "entities": (SVG, BOMB + "<svg>&m;</svg>", "entity-or-dtd"),
     "entity from a file": (
@@ -126,6 +137,37 @@ BOMBS = {
     "dashes": (YAML, "- " * 100_000, "too-deep"),
     "groups": (SVG, "<svg>" + "<g>" * 100_000, "too-deep"),
     "long numbers": (YAML, "minutes: " + "9" * 200_000, "wrong-type"),
+    "unknown keys": (YAML, GOOD_YAML + "".join(f"k{at}: 1\n" for at in range(20_000)), "unknown-key"),
+    "keys twice": (YAML, GOOD_YAML + "x: 1\n" * 40_000, "too-many-problems"),
+    "list of junk": (YAML, GOOD_YAML.replace("notions:", "notions: [" + "x," * 100_000 + "]\nx:"), "wrong-value"),
+    "spaces in a condition": (YAML, "when: a: b" + " " * 200_000 + "x", "syntax"),
+    "misspelt edges": (
+        YAML,
+        GOOD_YAML.replace(
+            "seams:\n",
+            "seams:\n" + "".join(f"  - {{name: s{at}, join: [front.sde], to: [back.sdie]}}\n" for at in range(390)),
+        ),
+        "too-many-problems",
+    ),
+    "digits without end": (SVG, in_the_drawing('points="' + "1" * 400_000 + ' x"'), "bad-shape"),
+    "digits in a transform": (
+        SVG,
+        in_the_drawing('points="0,0 1,1 2,0" transform="scale(' + "1" * 3_000),
+        "not-followed",
+    ),
+    "long path": (SVG, in_the_drawing('points="' + "1,1 " * 200_000 + '"'), "bad-shape"),
+    "elements": (SVG, "<svg>" + "<g/>" * 300_000 + "</svg>", "too-large"),
+    "transforms": (
+        SVG,
+        GOOD_SVG.replace("<g ", '<g transform="scale(1)">' * 90 + "<g ", 1).replace(
+            "</svg>", '<circle id="front.80.point.x" r="1"/>' * 20_000 + "</g>" * 90 + "</svg>"
+        ),
+        "duplicate-id",
+    ),
+    "spaces in a heading": (STEPS, "##" + " " * 120_000 + "x", "too-large"),
+    "hashes in a heading": (STEPS, "## a" + "# " * 60_000 + "x", "too-large"),
+    "steps": (STEPS, "## a\ntext\n" * 12_000, "too-large"),
+    "rows": (CHART, "size,chest_mm\n" + "".join(f"s{at},x\n" for at in range(40_000)), "too-many-problems"),
     "many columns": (CHART, "size" + "," * 400_000, "bad-chart"),
     "many curves": (
         SVG,
@@ -144,7 +186,7 @@ def test_bombs_take_neither_time_nor_memory(name: str, tmp_path: Path) -> None:
     begun = time.process_time()
     tracemalloc.start()
     try:
-        _, problems = examine_patterns(data_dir)
+        problems = examine(data_dir).problems
         _, peak_bytes = tracemalloc.get_traced_memory()
     finally:
         tracemalloc.stop()

@@ -14,6 +14,12 @@ from boltside.read.yaml_tree import Tree, read_tree
 FENCE = re.compile(r" {0,3}(```+|~~~+)")
 HEADING = re.compile(r"(#{1,2})(?:\s(.*))?")
 
+STEPS_MAX = 400
+STEP_LETTERS_MAX = 10_000
+BRACKETS_MAX = 300
+"""More steps, longer ones, or more `[` in one are no sewing guide, and turning them into HTML takes ever longer. Our
+choice."""
+
 
 class _StepWhen(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True)
@@ -59,9 +65,37 @@ def read_steps(text: str, name: str, problems: Problems) -> tuple[str, tuple[Ste
             expected="at least one step",
             mend="begin each step with `## ` and its title",
         )
+    if not _is_short(introduction, parts, name, problems):
+        return "", ()
     return "\n".join(introduction).strip(), tuple(
         _step(title, line, body, name, problems) for title, line, body in parts
     )
+
+
+def _is_short(introduction: list[str], parts: list[tuple[str, int, list[str]]], name: str, problems: Problems) -> bool:
+    """Note what is too much for a sewing guide; True when nothing is."""
+    before = problems.errors
+    if len(parts) > STEPS_MAX:
+        problems.add(
+            "too-large",
+            name,
+            (parts[STEPS_MAX][1], 1),
+            seen=f"{len(parts)} steps",
+            expected=f"at most {STEPS_MAX}",
+            mend="put steps together",
+        )
+    for line, text in [(1, introduction), *((line, [title, *body]) for title, line, body in parts)]:
+        letters, brackets = sum(len(one) + 1 for one in text), sum(one.count("[") for one in text)
+        if letters > STEP_LETTERS_MAX or brackets > BRACKETS_MAX:
+            problems.add(
+                "too-large",
+                name,
+                (line, 1),
+                seen=f"a text of {letters} letters with {brackets} `[`",
+                expected=f"at most {STEP_LETTERS_MAX} letters and {BRACKETS_MAX} `[` in a step or the introduction",
+                mend="part it in two, or delete what does not belong there",
+            )
+    return problems.errors == before
 
 
 def _step(title: str, line: int, body: list[str], name: str, problems: Problems) -> StepText:
