@@ -380,7 +380,7 @@ FILES: Final = (
         messages=(
             (
                 "patterns/plain/steps.md:1:1: [too-large] "
-                "seen a text of 3001 letters with 3000 `[`; "
+                "seen a text of 3003 letters with 3000 `[`; "
                 "expected at most 10000 letters and 300 `[` in a step or the introduction; "
                 "part it in two, or delete what does not belong there"
             ),

@@ -1,4 +1,4 @@
-"""Every file that the reader opens, spoilt in every way: what is said has a place and a mend, at once and with little memory."""
+"""Every file that the reader opens, spoilt in every way: what is said has a place and a mend, and is said soon."""
 
 from __future__ import annotations
 
