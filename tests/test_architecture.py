@@ -23,7 +23,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "read": {"errors", "pattern", "calculators"},
     "measure": {"errors", "pattern", "lay.model", "calculators"},
     "chosen": {"errors", "pattern", "read"},
-    "check": {"chosen", "errors", "pattern", "measure", "calculators"},
+    "check": {"chosen", "errors", "pattern", "read", "measure"},
     "plan": {"errors", "pattern", "read", "measure", "lay", "spec", "calculators"},
     "laying": {"chosen", "lay", "plan"},
     "spec": {"errors", "pattern", "measure", "lay.model", "calculators"},
