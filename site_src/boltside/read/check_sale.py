@@ -11,7 +11,9 @@ from boltside.read.collect import listed, meant, quoted
 from boltside.read.folder_file import DOWNLOAD_BYTES_MAX, DOWNLOADS, PICTURE_BYTES_MAX, PICTURES, check_file
 from boltside.read.yaml_tree import Path
 
-ADDRESS: Final = re.compile(r"https://[a-z0-9](?:[a-z0-9-]*[a-z0-9])?(?:\.[a-z0-9-]+)+(?::[0-9]{1,5})?(?:/[!-;=?-~]*)?")
+ADDRESS: Final = re.compile(
+    r"https://[a-z0-9](?:[a-z0-9-]*[a-z0-9])?(?:\.[a-z0-9-]+)+(?::[0-9]{1,5})?(?:/[A-Za-z0-9._~:/?#@!$&()*+,;=%-]*)?"
+)
 """A secure address with a host that has a dot, and no space, quote or angle bracket (RFC 3986, the part we need)."""
 
 
