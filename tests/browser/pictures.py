@@ -6,12 +6,14 @@ them, in both colour schemes; then a buyer's way through the first pattern, on t
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
@@ -25,6 +27,13 @@ SCREENS: dict[str, tuple[ViewportSize, float]] = {
     "1280": ({"width": 1280, "height": 900}, 1.0),
 }
 """Name to viewport and device pixels per CSS pixel."""
+PLACES: list[tuple[str, str, str]] = [
+    ("shop-front", "", "body"),
+    ("{pattern}", "patterns/{pattern}/", "form[data-ready]"),
+    ("measuring", "measuring/", "body"),
+]
+"""Every kind of page: name of its picture, address, and what is there once it is ready. A name or address with
+`{pattern}` is taken once for each pattern, one with `{choice}` for the first choice of the first pattern."""
 READY = "form[data-ready]"
 READY_MS = 180_000
 
@@ -53,17 +62,28 @@ def take(page: Page, folder: Path, name: str) -> None:
         raise SystemExit(f"{path} has {size} bytes, more than {LARGEST_BYTES}")
 
 
-def still_pages(browser: Browser, site: str, folder: Path, patterns: list[str]) -> None:
+def still_pages(browser: Browser, site: str, folder: Path, sheets: list[dict[str, Any]]) -> None:
     """Every kind of page, as it opens."""
-    places = {"shop-front": "", **{name: f"patterns/{name}/" for name in patterns}, "measuring": "measuring/"}
     for width in SCREENS:
         for scheme in ("light", "dark"):
             with screen(browser, width, scheme) as page:
-                for name, place in places.items():
+                for name, place, ready in places(sheets):
                     page.goto(site + place)
-                    if name in patterns:
-                        page.wait_for_selector(READY, timeout=READY_MS)
+                    page.wait_for_selector(ready, timeout=READY_MS)
                     take(page, folder, f"{name}-{width}-{scheme}")
+
+
+def places(sheets: list[dict[str, Any]]) -> list[tuple[str, str, str]]:
+    """The list of pages with the shop's own patterns and choices filled in."""
+    found = []
+    for name, place, ready in PLACES:
+        for sheet in sheets if "{pattern}" in name + place else sheets[:1]:
+            choice = sheet["choices"][0]["name"] if sheet["choices"] else ""
+            names = {"pattern": sheet["pattern"], "choice": choice}
+            if "{choice}" in name + place and (not choice or sheet is not sheets[0]):
+                continue
+            found.append((name.format(**names), place.format(**names), ready))
+    return found
 
 
 def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> None:
@@ -84,6 +104,11 @@ def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> Non
         page.locator(".asks").scroll_into_view_if_needed()
         page.locator("fieldset[data-choice]").first.evaluate("part => part.scrollIntoView({block: 'center'})")
         take(page, folder, "way-2-options")
+        struck = page.locator("input[aria-disabled]")
+        if struck.count():
+            struck.first.click(force=True)
+            page.locator(".why-not:not([hidden])").evaluate("part => part.scrollIntoView({block: 'center'})")
+            take(page, folder, "way-11-struck-out")
         page.get_by_label("Width on the bolt").first.fill("137")
         page.wait_for_timeout(600)
         page.locator(".bolt").first.evaluate("part => part.scrollIntoView({block: 'center'})")
@@ -103,6 +128,17 @@ def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> Non
         take(page, folder, "way-8-cloth-table")
         page.locator("#cutting-list").evaluate("part => part.scrollIntoView()")
         take(page, folder, "way-9-cutting-list")
+        page.goto(f"{site}patterns/{pattern}/")
+        page.wait_for_selector(READY, timeout=READY_MS)
+        lay = page.locator("details[data-lay]:not([hidden])").first
+        lay.locator("summary").click()
+        lay.locator("svg").wait_for(timeout=READY_MS)
+        lay.evaluate("part => part.scrollIntoView()")
+        take(page, folder, "way-12-lay")
+        page.evaluate("scrollTo(0, 0)")
+        page.locator(".note .why summary").first.click()
+        page.locator("#note-title").evaluate("part => part.scrollIntoView()")
+        take(page, folder, "way-13-why")
 
 
 def a_calculator_that_cannot_start(browser: Browser, site: str, folder: Path, pattern: str) -> None:
@@ -122,12 +158,13 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as made:
         given = os.environ.get("BOLTSIDE_SITE")
         site_dir = Path(given) if given else build_shop(Path(made) / "site", sheets=())
-        patterns = sorted(path.parent.name for path in site_dir.glob("patterns/*/spec.json"))
+        sheets = [json.loads(path.read_text("utf-8")) for path in sorted(site_dir.glob("patterns/*/spec.json"))]
+        first = max(sheets, key=lambda sheet: len(sheet["choices"]))["pattern"]
         with served(site_dir) as site, sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
-            still_pages(browser, site, folder, patterns)
-            a_buyers_way(browser, site, folder, patterns[0])
-            a_calculator_that_cannot_start(browser, site, folder, patterns[0])
+            still_pages(browser, site, folder, sheets)
+            a_buyers_way(browser, site, folder, first)
+            a_calculator_that_cannot_start(browser, site, folder, first)
             browser.close()
 
 

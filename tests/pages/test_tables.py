@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from boltside.calculators.door import answer
-from boltside.pages import table_sections, tables
+from boltside.pages import cloth_amounts, table_sections, tables
 from boltside.pages.lengths import amount_to_buy, column_of_figures
 from boltside.pages.slots import Slots
 from boltside.pages.table_html import table
@@ -61,8 +61,8 @@ def test_cloth_tables_say_what_the_calculator_says(pattern: PatternFiles) -> Non
     sheet = pattern.sheet
     seen = 0
     for cloth in sheet["cloths"]:
-        amounts = tables.amounts_frame(sheet, cloth)
-        for nap in tables.naps(sheet, cloth):
+        amounts = cloth_amounts.amounts_frame(sheet, cloth)
+        for nap in cloth_amounts.naps(sheet, cloth):
             part = read(table_sections.cloth_table(sheet, cloth, amounts, nap, cloth["widths_mm"]))
             for size, cells in rows_of(part).items():
                 asked = [(way, width) for way in cloth["ways"] for width in cloth["widths_mm"]]
@@ -79,7 +79,7 @@ def test_cloth_tables_say_what_the_calculator_says(pattern: PatternFiles) -> Non
 def test_a_width_that_does_not_work_is_a_dash(sheet: dict[str, Any], pattern: PatternFiles) -> None:
     assert pattern.sheet["pattern"] == sheet["pattern"]
     narrow = {**sheet["cloths"][0], "widths_mm": [300]}
-    amounts = tables.amounts_frame(sheet, narrow)
+    amounts = cloth_amounts.amounts_frame(sheet, narrow)
     part = read(table_sections.cloth_table(sheet, narrow, amounts, "without", [300]))
     assert set(rows_of(part)["116"]) == {"–"}
 
@@ -87,7 +87,7 @@ def test_a_width_that_does_not_work_is_a_dash(sheet: dict[str, Any], pattern: Pa
 def test_many_widths_show_the_usual_ones_first(sheet: dict[str, Any], pattern: PatternFiles) -> None:
     widths = [*range(900, 1601, 50), 1850]
     cloth = {**sheet["cloths"][0], "widths_mm": widths}
-    usual = tables.usual_widths(cloth)
+    usual = cloth_amounts.usual_widths(cloth)
     assert usual == [900, 1100, 1150, 1350, 1400, 1500, 1600]
     part = read(table_sections.cloth_part(pattern.sheet, cloth, SILENT))
     first, *others = part.all("table")

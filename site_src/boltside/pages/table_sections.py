@@ -14,6 +14,14 @@ import pandas as pd
 
 from boltside.calculators.choices import completed
 from boltside.calculators.nap import WITH, WITHOUT
+from boltside.pages.cloth_amounts import (
+    NAP_TITLES,
+    WAY_TITLES,
+    amounts_at,
+    amounts_frame,
+    naps,
+    usual_widths,
+)
 from boltside.pages.lengths import (
     amount_to_buy,
     buying_units,
@@ -29,16 +37,10 @@ from boltside.pages.tables import (
     BODY,
     EASE,
     FINISHED,
-    NAP_TITLES,
-    WAY_TITLES,
-    amounts_at,
-    amounts_frame,
     chart_frame,
     chart_titles,
     cutting_frame,
-    naps,
     notion_amounts,
-    usual_widths,
 )
 from boltside.pages.words import choices_in_words
 
@@ -121,7 +123,8 @@ def notions_table(sheet: Sheet, slots: Slots) -> Html:
     amounts = notion_amounts(sheet)
     if amounts.empty:
         return Html("")
-    sizes, rows = list(sheet["sizes"]), []
+    sizes = list(sheet["sizes"])
+    rows: list[tuple[str, list[object]]] = []
     for title, lines in amounts.groupby("title", sort=False):
         by_size = lines.set_index("size").reindex(sizes)
         lengths, counts = by_size["total_mm"], by_size["count"]
