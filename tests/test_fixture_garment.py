@@ -70,6 +70,26 @@ def test_interfaced_areas(garment: Garment, by_hand: dict[str, Any]) -> None:
             assert area.area_mm2 == pytest.approx(copy_mm2, abs=NEAR_MM2), name
 
 
+def test_interfacing_is_of_the_hand_of_its_copy(oblong: Pattern) -> None:
+    """Both halves are drawn to the right of the centre line, face up: of the front that is the wearer's left half, of
+    the back her right. The first strip is for her left, the second (with the collar) for her right."""
+    faces = {
+        opening: [
+            (area.carried_by, area.face)
+            for area in make_garment(
+                oblong, "92", {"opening": opening, "length": "hip", "sleeves": "none", "collar": "stand"}
+            )
+            .pieces[opening]
+            .interfaced
+        ]
+        for opening in ("front", "back")
+    }
+    assert faces == {
+        "front": [(("wearers-left",), "up"), (("wearers-right",), "down")],
+        "back": [(("wearers-left",), "down"), (("wearers-right",), "up")],
+    }
+
+
 def test_seams(garment: Garment, by_hand: dict[str, Any]) -> None:
     found = {seam.name: seam for seam in check_seams(garment)}
     assert set(found) == set(by_hand["seams"])
