@@ -380,6 +380,14 @@ form.addEventListener("submit", (event) => {
   clearTimeout(pause);
   ask();
 });
-takeSize.addEventListener("click", () => choose(radio("size", takeSize.value)));
+takeSize.addEventListener("click", () => {
+  const size = radio("size", takeSize.value);
+  if (size.hasAttribute("aria-disabled")) {
+    size.click(); // struck out: this shows why, and what to change
+    size.focus();
+  } else {
+    choose(size);
+  }
+});
 ask();
 start();

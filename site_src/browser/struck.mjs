@@ -26,13 +26,13 @@ export function striking(form, offer, { forbidden }, choose) {
     for (const control of controls()) {
       const one = struck.get(`${nameOf(control)} ${control.value}`);
       if (!one) {
-        if (control.ariaDisabled) {
+        if (control.hasAttribute("aria-disabled")) {
           control.removeAttribute("aria-disabled");
           control.removeAttribute("aria-describedby");
         }
         continue;
       }
-      control.ariaDisabled = "true";
+      control.setAttribute("aria-disabled", "true");
       const why = reason(control, one);
       control.setAttribute("aria-describedby", why.id);
       groupOf(control).querySelector("[data-why-nots]").append(why);
@@ -72,7 +72,7 @@ export function striking(form, offer, { forbidden }, choose) {
 
   // A click is also what the arrow keys and the space bar make of a radio button; prevented, it changes nothing.
   form.addEventListener("click", (event) => {
-    if (event.target.ariaDisabled !== "true") return;
+    if (!event.target.hasAttribute("aria-disabled")) return;
     event.preventDefault();
     shown = `${nameOf(event.target)} ${event.target.value}`;
     for (const why of form.querySelectorAll(".why-not")) why.hidden = why.id !== event.target.getAttribute("aria-describedby");

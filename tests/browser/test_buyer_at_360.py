@@ -258,7 +258,12 @@ def test_with_javascript_off_the_answer_and_all_tables_are_there(browser: Browse
     page.goto(example)
     expect(page.locator(".note__lines")).to_contain_text("Outer cloth, 140 cm wide", use_inner_text=True)
     expect(page.locator(".note")).to_contain_text("needs JavaScript", use_inner_text=True)
-    for name in ("Size chart", "Outer cloth, without nap: how much to buy", "Lining, without nap: how much to buy"):
+    for name in (
+        "Size chart",
+        "Finished measurements",
+        "Outer cloth, without nap: how much to buy",
+        "Lining, without nap: how much to buy",
+    ):
         table = page.get_by_role("region", name=name).locator("table")
         expect(table).to_be_visible()
         assert table.locator("tbody tr").count() >= 9

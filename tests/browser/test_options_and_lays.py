@@ -30,7 +30,8 @@ def opened(page: Page, address: str) -> Page:
     return page
 
 
-def option(page: Page, choice: str, word: str) -> str:
+def option(choice: str, word: str) -> str:
+    """Where an alternative stands in the page."""
     return f"input[name='choice.{choice}'][value='{word}']"
 
 
@@ -51,7 +52,7 @@ def test_cloth_that_always_has_a_nap_is_not_asked_about(phone: Page, example: st
     opened(phone, example)
     bolt = phone.locator("[data-bolt=outer]")
     expect(bolt.locator("[data-nap=always]")).to_be_hidden()
-    phone.locator(option(phone, "cloth", "knit")).check()
+    phone.locator(option("cloth", "knit")).check()
     expect(bolt.locator("[data-nap=always]")).to_be_visible()
     expect(bolt.locator("[data-nap=ask]")).to_be_hidden()
     expect(phone.locator(".note__lines [data-fragment='cloth.outer']")).to_contain_text("with nap")
@@ -63,43 +64,55 @@ def test_cloth_that_always_has_a_nap_is_not_asked_about(phone: Page, example: st
 def test_a_forbidden_option_cannot_be_chosen_and_says_why(phone: Page, example: str) -> None:
     opened(phone, example)
     expect(phone.locator("[data-struck-hint]")).to_be_hidden()
-    phone.locator(option(phone, "pockets", "two")).check()
-    waist = phone.locator(option(phone, "length", "waist"))
+    phone.locator(option("pockets", "two")).check()
+    waist = phone.locator(option("length", "waist"))
     expect(waist).to_have_attribute("aria-disabled", "true")
     expect(phone.locator("[data-struck-hint]")).to_be_visible()
     reason = phone.locator(f"#{waist.get_attribute('aria-describedby')}")
     expect(reason).to_be_hidden()
     waist.click(force=True)  # a real tap; without force the test tool waits until it is enabled
     expect(waist).not_to_be_checked()
-    expect(phone.locator(option(phone, "length", "hip"))).to_be_checked()
+    expect(phone.locator(option("length", "hip"))).to_be_checked()
     expect(reason).to_contain_text("Patch pockets need the hip length.")
     reason.get_by_role("button", name="Take it with Patch pockets: None").click()
     expect(waist).to_be_checked()
     expect(waist).to_be_focused()
-    expect(phone.locator(option(phone, "pockets", "none"))).to_be_checked()
+    expect(phone.locator(option("pockets", "none"))).to_be_checked()
     expect(phone.locator("[data-fragment=choices]")).to_be_hidden()
-    expect(phone.locator(option(phone, "pockets", "two"))).to_have_attribute("aria-disabled", "true")
+    expect(phone.locator(option("pockets", "two"))).to_have_attribute("aria-disabled", "true")
 
 
 def test_the_arrow_keys_choose_nothing_forbidden(phone: Page, example: str) -> None:
     opened(phone, example)
-    phone.locator(option(phone, "pockets", "two")).check()
-    phone.locator(option(phone, "length", "hip")).focus()
+    phone.locator(option("pockets", "two")).check()
+    phone.locator(option("length", "hip")).focus()
     phone.keyboard.press("ArrowUp")
-    expect(phone.locator(option(phone, "length", "hip"))).to_be_checked()
+    expect(phone.locator(option("length", "hip"))).to_be_checked()
     expect(phone.locator(".why-not:visible")).to_contain_text("Patch pockets need the hip length.")
     assert "choice.length" not in phone.url
 
 
 def test_a_size_in_which_an_option_is_not_offered_is_struck_out(phone: Page, example: str) -> None:
     opened(phone, example)
-    phone.locator(option(phone, "sleeve-end", "gathered")).check()
+    phone.locator(option("sleeve-end", "gathered")).check()
     smallest = phone.locator("input[name=size][value='68']")
     expect(smallest).to_have_attribute("aria-disabled", "true")
     smallest.click(force=True)
     expect(phone.locator(".why-not:visible")).to_contain_text("In size 68 the band would be too short to sew.")
     phone.get_by_role("button", name="Take it with Sleeve end: Hemmed").click()
     expect(phone.locator("#note-title")).to_have_text("To buy, size 68")
+
+
+def test_a_size_from_measurements_that_is_struck_out_says_why(phone: Page, example: str) -> None:
+    opened(phone, example)
+    phone.locator(option("sleeve-end", "gathered")).check()
+    phone.get_by_label(re.compile("^Chest")).fill("41")
+    phone.get_by_label(re.compile("^Height")).fill("66")
+    answer = phone.locator("[data-calculator=size]")
+    expect(answer).to_contain_text("Size 68", use_inner_text=True)
+    answer.get_by_role("button", name="Take this size").click()
+    expect(phone.locator(".why-not:visible")).to_contain_text("In size 68 the band would be too short to sew.")
+    expect(phone.locator("#note-title")).to_have_text("To buy, size 92")
 
 
 def test_the_page_forbids_what_the_calculators_forbid(phone: Page, example: str) -> None:
@@ -179,7 +192,7 @@ def test_the_lay_opens_and_follows_what_is_chosen(phone: Page, example: str) -> 
     expect(drawing).to_be_visible()
     expect(lining.locator(".bs-lay-key")).to_contain_text("Sleeve")
     title = drawing.locator("title").text_content()
-    phone.locator(option(phone, "sleeves", "none")).check()
+    phone.locator(option("sleeves", "none")).check()
     expect(lining.locator(".bs-lay-key")).not_to_contain_text("Sleeve")
     phone.get_by_role("radio", name="116", exact=True).check()
     expect(drawing.locator("title")).to_have_text(re.compile("size 116"))

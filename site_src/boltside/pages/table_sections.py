@@ -53,25 +53,32 @@ WITH_NAP = "Laid with nap: pile, or a print that points one way"
 
 
 def size_chart(sheet: Sheet, slots: Slots) -> Html:
-    """Body measurements, finished measurements for the usual choices, and the ease between them, by size."""
+    """Body measurements by size; and finished measurements for the usual choices with the ease over the body."""
     chart, titles, ages = chart_frame(sheet), chart_titles(sheet), sheet["body"]["ages"]
     columns = cast(list[tuple[str, str]], chart.columns.to_list())
     cells: dict[tuple[str, str], list[Any]] = {column: column_of_figures(chart[column]) for column in columns}
     if ages:
         cells[BODY, AGE_TITLE] = [ages.get(size, "") for size in sheet["sizes"]]
         titles[BODY, AGE_TITLE] = AGE_TITLE
-    order = sorted(cells, key=lambda column: (BODY, FINISHED, EASE).index(column[0]))
-    made = table(
-        [(group, titles[group, name]) for group, name in order],
-        [(size, [cells[column][at] for column in order]) for at, size in enumerate(sheet["sizes"])],
-        caption=join(["All sizes, in ", measuring_units()]),
-        label="Size chart",
-        corner="Size",
-        row_name="size",
-    )
-    known = {name for group, name in order if group == FINISHED}
+
+    def part(groups: Sequence[str], label: str, words: str) -> Html:
+        order = [column for group in groups for column in cells if column[0] == group]
+        if not order:
+            return Html("")
+        return table(
+            [(group, titles[group, name]) if len(groups) > 1 else (titles[group, name],) for group, name in order],
+            [(size, [cells[column][at] for column in order]) for at, size in enumerate(sheet["sizes"])],
+            caption=join([words, measuring_units()]),
+            label=label,
+            corner="Size",
+            row_name="size",
+        )
+
+    body = part([BODY], "Size chart", "Body, all sizes, in ")
+    made = part([FINISHED, EASE], "Finished measurements", "Finished, all sizes, for the usual choices, in ")
+    known = {name for group, name in columns if group == FINISHED}
     explained = [(one["title"], f"finished.{one['name']}") for one in sheet["finished"] if one["name"] in known]
-    return join([made, why_these(slots, explained)])
+    return join([body, made, why_these(slots, explained)])
 
 
 def cloth_tables(sheet: Sheet, slots: Slots) -> Html:
