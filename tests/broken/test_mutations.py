@@ -157,6 +157,16 @@ BOMBS = {
         "not-followed",
     ),
     "long path": (SVG, in_the_drawing('points="' + "1,1 " * 200_000 + '"'), "bad-shape"),
+    "points on a fine outline": (
+        SVG,
+        GOOD_SVG.replace(
+            "M 0,0 H 160 V 300", "M 0,0 H 160 " + " ".join(f"V {at / 10}" for at in range(1, 1_900)) + " V 300", 1
+        ).replace(
+            "</svg>",
+            "".join(f'<circle id="front.80.point.x{at}" cx="5" cy="5" r="1"/>' for at in range(9_000)) + "</svg>",
+        ),
+        "too-large",
+    ),
     "elements": (SVG, "<svg>" + "<g/>" * 300_000 + "</svg>", "too-large"),
     "transforms": (
         SVG,

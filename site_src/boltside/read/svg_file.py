@@ -29,15 +29,19 @@ SCALE_TOLERANCE: Final = 0.001
 """So far the scales across and down may differ, as a ratio: 1 mm on a metre."""
 
 PATH_LETTERS_MAX: Final = 500_000
-"""So long may the text of one path or transform be: 20,000 vertices of 25 letters. Our choice, for taking it apart
-takes a second."""
+"""So long may the text of one path or transform be. Our choice, for taking it apart takes a second."""
 
 CURVE_PARTS_MAX: Final = 5_000
-SHAPE_VERTICES_MAX: Final = 20_000
-"""A stroke of five metres with a vertex every 0.25 mm has as many. Our choice, so that no drawing fills the memory."""
+SHAPE_VERTICES_MAX: Final = 2_000
+"""The most curved outline of the demo shop has 302 once it is flattened. Our choice: some thousands more keep the
+measuring of allowances busy for minutes."""
 
-DRAWING_VERTICES_MAX: Final = 1_000_000
-"""Twelve sizes of thirty pieces with a thousand vertices each are 360,000. Our choice, for the same reason."""
+DRAWING_VERTICES_MAX: Final = 300_000
+"""The demo shop's largest drawing has 25,000. Our choice, for the same reason."""
+
+POINTS_BY_VERTICES_MAX: Final = 10_000_000
+"""So often may named points of a drawing be compared with vertices of their outline. Our choice: some seconds; the
+demo shop needs a hundredth."""
 
 DRAWING_MM_MAX: Final = 100_000
 """Nothing is drawn farther than 100 m from the corner of the drawing; a number beyond is a slip."""
@@ -109,6 +113,20 @@ def read_drawing(text: str, name: str, problems: Problems) -> Drawing | None:
             drawn.outlines.append(shape)
         else:
             {"point": drawn.points, "line": drawn.lines, "area": drawn.areas}[kind][part] = shape
+    work = 0
+    for (piece, size), drawn in pieces.items():
+        on = sum(len(stroke.vertices) for outline in drawn.outlines for stroke in outline.strokes)
+        work += len(drawn.points) * on
+        if work > POINTS_BY_VERTICES_MAX:
+            problems.add(
+                "too-large",
+                name,
+                drawn.place,
+                seen=f"{len(drawn.points)} named points of `{piece}.{size}` and {on} vertices of its outline",
+                expected="outlines of some hundred vertices, and points for edges and marks only",
+                mend="simplify the outlines in the drawing program",
+            )
+            return None
     ids = {element.element_id: element.place for element in elements if element.element_id}
     return Drawing(elements[0].place, pieces, ids, frozenset(damaged))
 
