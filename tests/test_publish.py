@@ -32,6 +32,13 @@ def test_a_build_is_swapped_in_whole(shop: Path) -> None:
     assert sorted(path.name for path in shop.iterdir()) == ["mkdocs.yml", "site", "words"]
 
 
+def test_a_shop_named_from_another_folder_is_built_where_it_is(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(shop.parent)
+    publish(Path(shop.name) / "mkdocs.yml", Path(shop.name) / "site")
+    assert (shop / "site" / "index.html").exists()
+    assert sorted(path.name for path in shop.iterdir()) == ["mkdocs.yml", "site", "words"]
+
+
 def test_a_failed_build_leaves_the_old_shop(shop: Path) -> None:
     (shop / "site").mkdir()
     (shop / "site" / "old.html").write_text("old", encoding="utf-8")

@@ -28,7 +28,9 @@ def publish(config_file: Path, site_dir: Path) -> Path:
 
     Raises: `BuildFailed` or another `BoltsideError`, with the shop at `site_dir` as it was before.
     """
-    aside = site_dir.with_name(site_dir.name + ASIDE_SUFFIX)
+    # The engine takes a relative folder as seen from the settings, not from where the designer stands.
+    config_file, place = config_file.resolve(), site_dir.resolve()
+    aside = place.with_name(place.name + ASIDE_SUFFIX)
     shutil.rmtree(aside, ignore_errors=True)
     os.environ.setdefault("SOURCE_DATE_EPOCH", str(last_change_s(config_file.parent)))
     told = Told()
@@ -49,7 +51,7 @@ def publish(config_file: Path, site_dir: Path) -> Path:
             shutil.rmtree(aside, ignore_errors=True)
     for sentence in told.sentences:
         print(sentence, file=sys.stderr)
-    swap_in(aside, site_dir)
+    swap_in(aside, place)
     return site_dir
 
 
