@@ -16,10 +16,11 @@ from .ferrylight_body import (
     draw_front_lining,
     waist_seam_parts_mm,
 )
-from .ferrylight_collar import draw_flat_collar, draw_flat_under_collar, draw_stand_collar
+from .ferrylight_collar import draw_flat_collar, draw_flat_under_collar
 from .ferrylight_measures import Measures, measures_of
 from .ferrylight_sleeve import draw_sleeve, draw_sleeve_gathered, draw_sleeve_lining
 from .ferrylight_small_pieces import draw_pocket, draw_pocket_lining, draw_sleeve_band, draw_waist_band
+from .ferrylight_stand_collar import draw_stand_collar
 
 SMALLEST, LARGEST = 68, 116
 DRAFTS: dict[str, Callable[[Measures], Drawn]] = {

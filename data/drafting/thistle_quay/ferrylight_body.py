@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from .curves import Chain, backwards, chain_length_mm, joined, line, moved, split_at
+from .curves import Chain, backwards, chain_length_mm, joined, line
 from .drawing import Drawn, straight_grain
-from .ferrylight_collar import stand_height_mm
 from .ferrylight_lines import (
     Half,
     back_facing_curve,
@@ -23,6 +22,7 @@ from .ferrylight_measures import (
     Measures,
 )
 from .ferrylight_small_pieces import pocket_height_mm, pocket_path, pocket_width_mm
+from .ferrylight_stand_collar import SHOWN_POINT, stand_height_mm, stand_shown
 
 POCKET_FROM_FACING_MM = 10.0
 """The pocket's front edge lies this far behind the front facing's inner edge."""
@@ -31,25 +31,6 @@ CLOSURE_STRIP_BEHIND_CENTRE_MM = 12.0
 """The strip behind the snaps reaches this far behind the centre line: the snap and some room beside it."""
 GRAIN_END_MM = 30.0
 """Grain lines stop this far from the ends of the piece."""
-SHOWN_BELOW_TIP_MM, SHOWN_BESIDE_NECK_MM, SHOWN_BELOW_NECK_MM = 10.0, 2.0, 6.0
-"""In the little drawings the stand collar begins this far below the neck point, goes this far outside it, and ends this
-far below the neck, hidden by front and back."""
-SHOWN_POINT = complex(8, 2)
-
-
-def stand_shown(half: Half, m: Measures) -> Chain:
-    """Return the line on a neck facing that bounds what stands for the stand collar in the little drawings.
-
-    A stand collar stands up from the neck: seen from the front or the back it is the neck facing, moved up by the
-    collar's height, down to this line; of the short back neck facing only the side is cut off. So is the tip at the
-    shoulder, which in truth goes round to the other side.
-    """
-    below = complex(0, stand_height_mm(m) + SHOWN_BELOW_NECK_MM)
-    from_shoulder = backwards(half.neck)
-    tip = split_at(from_shoulder, lambda p: p.imag - half.neck_shoulder.imag - SHOWN_BELOW_TIP_MM)[1][0].start
-    beside = complex(half.neck_shoulder.real + half.outward * SHOWN_BESIDE_NECK_MM, tip.imag)
-    side = line(tip, beside, half.neck_shoulder + below)
-    return side if half.outward > 0 else joined(side, moved(from_shoulder, below))
 
 
 def draw_back(m: Measures) -> Drawn:
@@ -142,13 +123,8 @@ def draw_front(m: Measures) -> Drawn:
 def closure_strip(half: Half, m: Measures) -> Chain:
     """Return the strip of the front facing that is interfaced behind snaps: along the front edge, to behind centre."""
     top, left, right = half.neck_centre.imag, -CLOSURE_STRIP_BEHIND_CENTRE_MM, OVERLAP_MM
-    return line(
-        complex(left, top),
-        complex(right, top),
-        complex(right, m.hip_hem),
-        complex(left, m.hip_hem),
-        complex(left, top),
-    )
+    corners = (complex(left, top), complex(right, top), complex(right, m.hip_hem), complex(left, m.hip_hem))
+    return line(*corners, corners[0])
 
 
 def draw_front_facing(m: Measures) -> Drawn:

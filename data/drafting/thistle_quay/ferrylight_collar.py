@@ -1,13 +1,10 @@
-"""Draws Ferrylight's collars. Outlines are stitching lines.
+"""Draws Ferrylight's flat collar. Outlines are stitching lines.
 
 The flat collar lies on the neck and shoulders. It is drafted on the body itself: the back and the front are laid
 together at the shoulder, neck points on each other and the shoulder tips overlapping a little, and the neck line of
 both is the collar's. The overlap shortens the collar's outer edge, so that the seam at the neck rolls under.
 
-The stand collar is a strip that bends upward towards centre front, part of a ring: its upper edge is a little shorter
-than the neck and leans towards it.
-
-Both end at centre front. Centre back is at x = 0, the wearer's right half lies to the right, right side of the upper
+It ends at centre front. Centre back is at x = 0, the wearer's right half lies to the right, right side of the upper
 collar up.
 """
 
@@ -20,7 +17,6 @@ from dataclasses import dataclass
 from .curves import (
     Chain,
     Cubic,
-    arc,
     backwards,
     bow,
     chain_length_mm,
@@ -44,14 +40,7 @@ CORNER_PART = 0.75
 """Size of the rounded corners as part of the collar's width."""
 CORNER_HANDLE = 0.55
 """A quarter of an ellipse, as the necks have."""
-STAND_HEIGHT_PART, STAND_HEIGHT_PLUS_MM = 0.40, 6.0
-"""Height of the stand collar from half the neck's width: 24 to 28 mm."""
-STAND_RISE_PART = 0.09
-"""Centre front of the stand collar lies higher than centre back by this part of its neck edge."""
-STAND_CORNER_MM = 12.0
-STAND_ARC_PARTS = 2
 GRAIN_END_MM = 6.0
-QUARTER_TURN_RAD = math.pi / 2
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -167,8 +156,8 @@ def draw_flat(m: Measures, narrower_mm: float) -> Drawn:
     # At both ends the collar stands square to the neck; the corners between these ends and the outer edge are rounded.
     down, outward = 1j, neck.front[-1].slope_at(1) * 1j
     outward /= abs(outward)
-    back_corner = _meeting(back_neck, down, back_outer[0].start, back_outer[0].slope_at(0))
-    front_corner = _meeting(front_neck, outward, front_outer[-1].end, front_outer[-1].slope_at(1))
+    back_corner = meeting(back_neck, down, back_outer[0].start, back_outer[0].slope_at(0))
+    front_corner = meeting(front_neck, outward, front_outer[-1].end, front_outer[-1].slope_at(1))
     back_round = back_corner - down * radius_mm
     front_round = front_corner - outward * radius_mm
     return Drawn(
@@ -193,7 +182,7 @@ def draw_flat(m: Measures, narrower_mm: float) -> Drawn:
     )
 
 
-def _meeting(one: complex, way: complex, other: complex, other_way: complex) -> complex:
+def meeting(one: complex, way: complex, other: complex, other_way: complex) -> complex:
     """Return where two straight lines, each a point and a direction, meet."""
     cross = (way.conjugate() * other_way).imag
     along = ((other - one).conjugate() * other_way).imag / cross
@@ -208,44 +197,3 @@ def draw_flat_collar(m: Measures) -> Drawn:
 def draw_flat_under_collar(m: Measures) -> Drawn:
     """Draw the under collar: the same neck edge, a little narrower."""
     return draw_flat(m, TURN_OF_CLOTH_MM)
-
-
-def stand_height_mm(m: Measures) -> float:
-    """Return the finished height of the stand collar (mm)."""
-    return m.neck_width * STAND_HEIGHT_PART + STAND_HEIGHT_PLUS_MM
-
-
-def draw_stand_collar(m: Measures) -> Drawn:
-    """Draw half of the stand collar: fold at centre back, upper front corner rounded."""
-    back_mm, front_mm = neck_lengths_mm(m)
-    length_mm, height_mm = back_mm + front_mm, stand_height_mm(m)
-    # The rise of an arc over its tangent is length · angle / 2 for a small angle.
-    angle_rad = 2 * STAND_RISE_PART
-    radius_mm = length_mm / angle_rad
-    centre = complex(0, -radius_mm)
-
-    def ring(beside_mm: float) -> Chain:
-        """Return the arc from centre back to centre front, this much above the neck edge."""
-        bottom = QUARTER_TURN_RAD
-        return arc(centre, radius_mm - beside_mm, bottom, bottom - angle_rad, STAND_ARC_PARTS)
-
-    neck, top = ring(0), ring(height_mm)
-    neck_front, top_front = neck[-1].end, top[-1].end
-    upper, _ = split_at_length(top, chain_length_mm(top) - STAND_CORNER_MM)
-    up = (top_front - neck_front) / height_mm
-    round_start = top_front - up * STAND_CORNER_MM
-    met = _meeting(neck_front, up, upper[-1].end, upper[-1].slope_at(1))
-    to_shoulder, from_shoulder = split_at_length(neck, back_mm)
-    return Drawn(
-        outline={
-            "neck-centre": to_shoulder,
-            "neck-shoulder": from_shoulder,
-            "neck-front": joined(line(neck_front, round_start), corner(met, round_start, upper[-1].end)),
-            "top-front": backwards(upper),
-            "top-centre": line(top[0].start, neck[0].start),
-        },
-        lines={
-            "grain": straight_grain(12, -height_mm + GRAIN_END_MM, -GRAIN_END_MM),
-            "half-height": ring(height_mm / 2),
-        },
-    )
