@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import http.client
+import socket
 import threading
 import urllib.error
 import urllib.request
@@ -143,6 +144,18 @@ def test_a_foreign_name_for_this_computer_is_refused(address: str, place: str) -
     reply = connection.getresponse()
     assert reply.status in (404, 421)
     assert b"index.html" not in reply.read()
+
+
+def test_a_page_that_is_closed_while_it_loads_is_no_error(
+    address: str, folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "python.wasm").write_bytes(b"0" * 20_000_000)
+    host, port = address.removeprefix("http://").split(":")
+    with socket.create_connection((host, int(port)), timeout=20) as line:
+        line.sendall(b"GET /python.wasm HTTP/1.0\r\nHost: 127.0.0.1\r\n\r\n")
+        line.recv(10)
+    assert get(address + "/panel.mjs")[0] == 200
+    assert "Traceback" not in capsys.readouterr().err
 
 
 def test_a_page_without_a_body_gets_the_script_all_the_same() -> None:

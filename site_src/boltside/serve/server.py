@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import html
 import re
+import sys
 from collections.abc import Callable
 from functools import partial
 from http import HTTPStatus
@@ -130,7 +131,16 @@ class LiveHandler(ShopHandler):
             pass  # the page is gone
 
 
-class LiveServer(ThreadingHTTPServer):
+class QuietServer(ThreadingHTTPServer):
+    """A server that does not mind pages which are closed while they load."""
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """Tell of errors, but not of a browser that went away."""
+        if not isinstance(sys.exc_info()[1], OSError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+
+class LiveServer(QuietServer):
     """A server whose waiting pages do not keep it from ending."""
 
     daemon_threads = True
@@ -159,7 +169,7 @@ def open_server(site_dir: Path, port: int | None = None) -> ThreadingHTTPServer:
 
     Raises: OSError when no port is free.
     """
-    return open_at(partial(ShopHandler, directory=str(site_dir)), ThreadingHTTPServer, port)
+    return open_at(partial(ShopHandler, directory=str(site_dir)), QuietServer, port)
 
 
 def open_live_server(shown: Shown, port: int | None = None) -> ThreadingHTTPServer:
