@@ -90,7 +90,7 @@ def test_a_new_shop_is_built_and_its_own_styles_and_scripts_come_along(
 def test_stored_lays_verify_and_a_tampered_one_is_named(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     lays = shop / "data" / "patterns" / "spoondrift" / "lays.json"
     assert main(["lay", "--verify", "spoondrift", "--shop", str(shop)]) == 0
-    assert "every lay is there and right" in capsys.readouterr().out
+    assert "every stored lay is right" in capsys.readouterr().out
     lines = lays.read_text(encoding="utf-8").splitlines(keepends=True)
     tampered = lines[2].replace('"length":', '"length":-')
     assert tampered != lines[2]

@@ -30,6 +30,7 @@ WAIT_MS = 180_000
 """How long the browser's Python may take to start on a busy machine."""
 NOBODY = "http://127.0.0.1:9"
 """A proxy that does not answer: whoever asks the network for something fails."""
+NUMBER_IN_A_CELL = "number => [...document.querySelectorAll('td')].some((cell) => cell.textContent.includes(number))"
 PATTERN = "patterns/spoondrift/"
 BOTH = "Both, towelling inside"
 
@@ -123,6 +124,11 @@ def amount(page: Page, cloth: str) -> str:
     return fragment.inner_text()
 
 
+def chart_cells(page: Page, number: str) -> list[str]:
+    """The cells of the page's tables in which this number stands, open or folded."""
+    return [text for text in page.locator("td").all_text_contents() if number in text]
+
+
 def test_the_first_half_hour(desk: Desk, browser: Browser) -> None:
     document = HALF_HOUR.read_text(encoding="utf-8")
     begin = re.findall(r"^    (boltside new .+|cd .+|boltside serve)$", document, re.MULTILINE)
@@ -130,7 +136,7 @@ def test_the_first_half_hour(desk: Desk, browser: Browser) -> None:
     desk.boltside("new my-shop", desk.place)
     shop = desk.place / "my-shop"
     readme = (shop / "README.md").read_text(encoding="utf-8")
-    chart, *options = steps(shop)
+    chart, *options, narrower = steps(shop)
     context = browser.new_context()
     page = context.new_page()
 
@@ -141,20 +147,24 @@ def test_the_first_half_hour(desk: Desk, browser: Browser) -> None:
         page.wait_for_selector("form[data-ready]", timeout=WAIT_MS)
         assert not page.get_by_role("status").filter(has_text="drafts").count(), "the lays came with the shop"
 
-        assert "23.6" not in page.content()
+        assert len(chart_cells(page, "23.2")) == 1 and chart_cells(page, "23.5") == []
         make(shop, chart)
-        expect(page.locator("body")).to_contain_text("23.6", timeout=WAIT_MS)
+        page.wait_for_function(NUMBER_IN_A_CELL, arg="23.5", timeout=WAIT_MS)
+        assert chart_cells(page, "23.2") == []
         assert "every seam fits" in desk.boltside("check", shop)
 
         for step in options:
             make(shop, step)
         expect(page.get_by_role("radio", name=BOTH, exact=True)).to_have_count(1, timeout=WAIT_MS)
-        # The drafts follow by themselves.
-        drafts = page.get_by_role("status").filter(has_text="run: boltside lay spoondrift")
-        expect(drafts).to_be_visible(timeout=WAIT_MS)
         page.wait_for_selector("form[data-ready]", timeout=WAIT_MS)
         choose(page, BOTH)
         assert amount(page, "outer") and amount(page, "backing")
+
+        lays = (shop / "data" / "patterns" / "spoondrift" / "lays.json").read_bytes()
+        make(shop, narrower)
+        drafts = page.get_by_role("status").filter(has_text="run: boltside lay spoondrift")
+        expect(drafts).to_be_visible(timeout=WAIT_MS)
+        assert (shop / "data" / "patterns" / "spoondrift" / "lays.json").read_bytes() == lays
 
     commands = re.findall(r"^    boltside (lay|check|build)$", readme, re.MULTILINE)
     assert commands == ["check", "lay", "check", "build"]

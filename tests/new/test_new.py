@@ -170,12 +170,13 @@ def test_nothing_of_the_demo_shop_is_in_it(shop: Path) -> None:
 
 
 def test_the_readmes_changes_can_be_made_as_they_are_written(shop: Path) -> None:
-    assert len(steps(shop)) == 4
+    assert len(steps(shop)) == 5
     follow(shop)
     (pattern,) = read_patterns(shop / "data")
     cloths = next(choice for choice in pattern.choices if choice.name == "pocket-cloth")
     assert [alternative.name for alternative in cloths.alternatives] == ["printed", "towelling", "both"]
-    assert pattern.body_chart.rows["86"]["neck"] == 236
+    assert pattern.body_chart.rows["86"]["neck"] == 235
+    assert pattern.cloths[0].widths_mm == (900, 1100, 1400)
     (said,) = check_patterns(shop / "data")
     assert "every seam fits" in said
 
