@@ -3,25 +3,37 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from boltside.chosen import chosen_patterns
-from boltside.lay.brackets import CoverPlan
+from boltside.lay.brackets import LARGEST_COST_MM
 from boltside.lay.run import Progress
-from boltside.plan import LaysMissing, PlanKey, cache_of, run_pattern
+from boltside.plan import LaysMissing, PatternLays, Profile, cache_of, dear_warnings, run_pattern
 
 
 def lay_patterns(
-    data_dir: Path, *, only: Sequence[str], jobs: int | None, draft: bool, say: Callable[[str], None]
+    data_dir: Path,
+    *,
+    only: Sequence[str],
+    jobs: int | None,
+    draft: bool,
+    say: Callable[[str], None],
+    everyday: bool = False,
 ) -> bool:
-    """Solve the lays that are missing; whether all are there in the end. Raises: ProblemsFound, MeasureError."""
+    """Solve the lays that are missing; whether all are there in the end.
+
+    Arguments: the folder of the data; only these patterns; how many at once; drafts only; where to say what was done;
+    `everyday` for few lays, which a build can do with. Raises: ProblemsFound, MeasureError.
+    """
+    profile: Profile = "everyday" if everyday else "all"
     fine = True
     for pattern in chosen_patterns(data_dir, only):
         try:
             results = run_pattern(
                 pattern,
                 data_dir / "patterns" / pattern.folder,
+                profile=profile,
                 cache_dir=cache_of(data_dir),
                 quality="draft" if draft else "full",
                 workers=jobs,
@@ -32,6 +44,8 @@ def lay_patterns(
             say(str(error))
         else:
             say(f"{pattern.folder}: {report(results)}")
+            for warning in dear_warnings(results):
+                say(f"warning: {warning}")
     return fine
 
 
@@ -51,22 +65,30 @@ def verify_patterns(data_dir: Path, *, only: Sequence[str], say: Callable[[str],
             fine = False
             say(str(error))
         else:
-            say(f"{pattern.folder}: every lay is there and right; {report(results)}")
+            say(f"{pattern.folder}: every stored lay is right; {report(results)}")
     return fine
 
 
-def report(results: Mapping[PlanKey, CoverPlan]) -> str:
-    """How many sets were laid, how many covered, and the most that covering costs."""
-    laid = sum(len(plan.laid) for plan in results.values())
-    drafts = sum(lay.quality == "draft" for plan in results.values() for lay in plan.laid.values())
-    asked = sum(len(plan.covers) for plan in results.values())
-    covered = sum(len(plan.covers.keys() - plan.laid.keys()) for plan in results.values())
-    dearest = max((plan.largest_cost_mm for plan in results.values()), default=0.0)
-    too_wide = sum(len(plan.too_wide) for plan in results.values())
+def report(lays: PatternLays) -> str:
+    """What is asked for, what is laid, and the most that covering costs; what is not laid yet, and what it may save."""
+    plans = lays.plans.values()
+    laid = sum(len(plan.laid) for plan in plans)
+    drafts = sum(lay.quality == "draft" for plan in plans for lay in plan.laid.values())
+    asked = sum(len(plan.covers) for plan in plans)
+    dearest = max((plan.largest_cost_mm for plan in plans), default=0.0)
+    wanting = sum(plan.wanting for plan in plans)
+    too_wide = sum(plan.too_wide for plan in plans)
     parts = [
-        f"{laid} sets laid" + (f" ({drafts} of them drafts)" if drafts else ""),
-        f"{asked} can be asked for, {covered} of them covered by a larger set at a cost of {dearest:.0f} mm at most",
+        f"{sum(plan.sets for plan in plans)} sets of pieces, {asked} demands by way, nap, set and width",
+        f"{laid} lays" + (f" ({drafts} of them drafts)" if drafts else ""),
+        f"{sum(plan.covered for plan in plans)} demands served by the lay of another, "
+        f"at a cost of {dearest:.0f} mm at most",
     ]
+    if wanting:
+        parts.append(
+            f"not all laid yet: {wanting} demands may cost more than {LARGEST_COST_MM:.0f} mm, "
+            f"more lays would save {dearest - LARGEST_COST_MM:.0f} mm at most"
+        )
     if too_wide:
         parts.append(f"{too_wide} do not fit between the selvedges")
     return "; ".join(parts)

@@ -1,24 +1,26 @@
-"""Which sets of pieces have to be laid for a pattern, and which length of each cloth is published?"""
+"""Which lays has a pattern, and what does a shop get from them?"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from math import ceil
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, Literal
 
 from boltside.calculators.conditions import SIZE, holds, names_in_all
 from boltside.errors import BoltsideError
-from boltside.lay.brackets import CoverPlan, PlanSteps, ReachableSet, plan_cover
-from boltside.lay.model import Lay, LayItem, Quality, Way
+from boltside.lay.brackets import PURCHASE_STEP_MM, CoverPlan, CoverSearch, everyday_first
+from boltside.lay.lattice import AskedSet, ItemSet, Lattice
+from boltside.lay.model import LayItem, Quality, Way
 from boltside.lay.run import LaysFailed, Progress, run_plans
 from boltside.lay.store import LayStore, Receipts, StoreDamaged
+from boltside.lay_files import lay_file
 from boltside.measure.combinations import combinations
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item
 from boltside.measure.model import CutLine, MeasureError
 from boltside.pattern import Cloth, Pattern, Shop
+from boltside.published_lays import Published, published_cloth
 from boltside.read.folder import read_patterns
 from boltside.read.shop import read_shop
 from boltside.spec.sheet import make_sheet
@@ -27,11 +29,11 @@ LAYS_NAME: Final = "lays.json"
 CACHE_FOLDER: Final = ".cache/boltside"
 """Beside the data folder; never committed."""
 
-WHOLE_MM_SLACK: Final = 1e-6
-"""Lengths are rounded up to whole millimetres; so much above a whole one is still that one."""
+EVERYDAY_WIDTHS_MM: Final = (900.0, 1100.0, 1350.0, 1400.0, 1500.0, 1600.0)
+"""Widths that cloth is mostly sold in (common practice); a quick start lays those of a cloth nearest to them."""
 
-Lengths = dict[str, dict[str, dict[str, list[list[int]]]]]
-"""Way, size, bolt width to pairs of set number and length, in whole mm."""
+Profile = Literal["all", "everyday"]
+"""How much is laid: everything to within a purchase step, or little, for a quick start."""
 
 
 class LaysMissing(BoltsideError):
@@ -44,12 +46,19 @@ class PlanKey:
 
     pattern: str
     cloth: str
-    way: Way
     size: str
-    width_mm: float
 
     def __str__(self) -> str:
-        return f"{self.pattern}, {self.cloth}, {self.way}, size {self.size}, {self.width_mm / 10:g} cm wide"
+        return f"{self.pattern}, {self.cloth}, size {self.size}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReachableSet:
+    """The pieces that one combination of choices asks for of one cloth, and whether with nap, without, or either."""
+
+    choices: Mapping[str, str]
+    item_ids: ItemSet
+    naps: frozenset[bool]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,40 +68,66 @@ class ClothDemand:
     items: Mapping[str, LayItem]
     reachable: tuple[ReachableSet, ...]
 
+    def asked(self) -> list[AskedSet]:
+        """The sets as the lay engine takes them."""
+        return [AskedSet(item_ids=one.item_ids, naps=one.naps) for one in self.reachable]
 
-def cloth_demand(pattern: Pattern, lines: Sequence[CutLine], cloth: str, size: str) -> ClothDemand:
+
+@dataclass(frozen=True, kw_only=True)
+class PatternLays:
+    """All lays of a pattern: the demand and what was found, by cloth and size."""
+
+    demands: Mapping[PlanKey, ClothDemand] = field(default_factory=dict)
+    plans: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
+
+
+NAPS: Final = {"always": frozenset({True}), "never": frozenset({False}), "ask": frozenset({True, False})}
+"""With nap (True) or without, by the word of the cloth."""
+
+
+def cloth_demand(pattern: Pattern, lines: Sequence[CutLine], cloth: Cloth, size: str) -> ClothDemand:
     """The pieces cut from a cloth in a size, and every set of them that some allowed combination of choices asks for.
 
-    Only choices on which these pieces depend are gone through. Raises: MeasureError.
+    Only choices on which these pieces, or the nap, depend are gone through. Raises: MeasureError.
     """
-    of_cloth = [line for line in lines if line.cloth == cloth and size in line.made_with]
-    names = [name for name in names_in_all(line.when for line in of_cloth) if name != SIZE]
+    of_cloth = [line for line in lines if line.cloth == cloth.name and size in line.made_with]
+    conditions = [line.when for line in of_cloth] + [case.when for case in cloth.nap]
+    names = [name for name in names_in_all(conditions) if name != SIZE]
     reachable = []
     for chosen in combinations(pattern, names, size):
         here = {**chosen, SIZE: size}
         ids = frozenset(line.line_id for line in of_cloth if holds(line.when, here))
-        reachable.append(ReachableSet(choices=chosen, item_ids=ids))
+        nap = next(case.nap for case in cloth.nap if holds(case.when, here))
+        reachable.append(ReachableSet(choices=chosen, item_ids=ids, naps=NAPS[nap]))
     return ClothDemand(
         items={line.line_id: lay_item(pattern, line, size) for line in of_cloth}, reachable=tuple(reachable)
     )
 
 
-def lay_plans(pattern: Pattern) -> Iterator[tuple[PlanKey, PlanSteps]]:
-    """A plan for each cloth, size, way and width of the pattern. Raises: MeasureError."""
+def demands(pattern: Pattern) -> Iterator[tuple[PlanKey, Cloth, ClothDemand]]:
+    """What can be asked for of each cloth in each size. Raises: MeasureError."""
     lines = cut_lines(pattern)
     for cloth in pattern.cloths:
         for size in pattern.sizes:
-            demand = cloth_demand(pattern, lines, cloth.name, size)
-            if not demand.items:
-                continue
-            for way in ways_of(cloth):
-                for width_mm in cloth.widths_mm:
-                    key = PlanKey(
-                        pattern=pattern.folder, cloth=cloth.name, way=way, size=size, width_mm=width_mm
-                    )
-                    yield key, plan_cover(
-                        demand.items, demand.reachable, bolt_width_mm=width_mm, way=way, one_way=cloth.one_way
-                    )
+            demand = cloth_demand(pattern, lines, cloth, size)
+            if demand.items and any(one.item_ids for one in demand.reachable):
+                yield PlanKey(pattern=pattern.folder, cloth=cloth.name, size=size), cloth, demand
+
+
+def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> CoverSearch:
+    """The search for the lays of one cloth in one size."""
+    asked, ways = demand.asked(), ways_of(cloth)
+    if profile == "all":
+        return CoverSearch(demand.items, asked, widths_mm=cloth.widths_mm, ways=ways)
+    lattice = Lattice(demand.items, asked, cloth.widths_mm, ways)
+    first = everyday_first(lattice, everyday_widths(cloth.widths_mm))
+    return CoverSearch(demand.items, asked, widths_mm=cloth.widths_mm, ways=ways, limit_mm=None, first=first)
+
+
+def everyday_widths(widths_mm: Sequence[float]) -> list[float]:
+    """Of these widths those nearest to the usual ones, each once, narrowest first."""
+    nearest = {min(widths_mm, key=lambda one: (abs(one - usual), one)) for usual in EVERYDAY_WIDTHS_MM}
+    return sorted(nearest)
 
 
 def ways_of(cloth: Cloth) -> tuple[Way, ...]:
@@ -108,22 +143,27 @@ def run_pattern(
     pattern: Pattern,
     folder: Path,
     *,
+    profile: Profile = "all",
     cache_dir: Path | None = None,
     quality: Quality = "full",
     only_stored: bool = False,
     verify_all: bool = False,
     workers: int | None = None,
     tell: Callable[[Progress], None] = lambda progress: None,
-) -> dict[PlanKey, CoverPlan]:
+) -> PatternLays:
     """All lays of a pattern, from `lays.json` in its folder and, unless `only_stored`, newly solved.
 
+    With `only_stored` a lay that would refine what is there is not missed; what nothing serves is.
     Raises: LaysMissing with a sentence for each lay that is not there, MeasureError.
     """
-    plans = dict(lay_plans(pattern))
-    by_name = {str(key): key for key in plans}
+    of_key: dict[PlanKey, ClothDemand] = {}
+    searches: dict[str, CoverSearch] = {}
+    for key, cloth, demand in demands(pattern):
+        of_key[key] = demand
+        searches[str(key)] = search_for(cloth, demand, profile)
     try:
         results = run_plans(
-            {str(key): steps for key, steps in plans.items()},
+            searches,
             store=LayStore(folder / LAYS_NAME),
             receipts=Receipts(cache_dir),
             quality=quality,
@@ -134,52 +174,56 @@ def run_pattern(
         )
     except (LaysFailed, StoreDamaged) as error:
         raise LaysMissing(str(error)) from error
-    return {by_name[name]: result for name, result in results.items()}
+    return PatternLays(demands=of_key, plans={key: results[str(key)] for key in of_key})
 
 
-def published_lays(pattern: Pattern, results: Mapping[PlanKey, CoverPlan]) -> dict[str, Any]:
-    """The lengths that the spec sheet carries: for each set that can be asked for, never growing with the width
-    (a lay serves every wider cloth) and never shrinking with the size (the smaller size's figure is raised to).
-
-    Returns: cloth to `sets` and `lengths`, as `boltside.spec.sheet` takes them; lengths rounded up to whole mm.
-    """
-    published: dict[str, Any] = {}
+def _published(pattern: Pattern, lays: PatternLays) -> dict[str, Published]:
+    found: dict[str, Published] = {}
     for cloth in pattern.cloths:
-        plans = {key: plan for key, plan in results.items() if key.cloth == cloth.name}
-        if not plans:
-            continue
-        sets = sorted({ids for plan in plans.values() for ids in plan.covers}, key=sorted)
-        lengths: Lengths = {}
-        for way in ways_of(cloth):
-            floor: dict[tuple[frozenset[str], float], int] = {}
-            lengths[way] = {}
-            for size in pattern.sizes:
-                narrower: dict[frozenset[str], int] = {}
-                of_size: dict[str, list[list[int]]] = {}
-                for width_mm in sorted(cloth.widths_mm):
-                    key = PlanKey(pattern=pattern.folder, cloth=cloth.name, way=way, size=size, width_mm=width_mm)
-                    plan = plans.get(key)
-                    rows: list[list[int]] = []
-                    for number, ids in enumerate(sets):
-                        found = [narrower[ids]] if ids in narrower else []
-                        if plan is not None and ids in plan.covers:
-                            found.append(ceil(plan.covers[ids].length_mm - WHOLE_MM_SLACK))
-                        if not found:
-                            continue
-                        narrower[ids] = min(found)
-                        length = max(narrower[ids], floor.get((ids, width_mm), 0))
-                        floor[ids, width_mm] = length
-                        rows.append([number, length])
-                    of_size[f"{width_mm:g}"] = rows
-                lengths[way][size] = of_size
-        published[cloth.name] = {"sets": [sorted(ids) for ids in sets], "lengths": lengths}
-    return published
+        plans = {key.size: plan for key, plan in lays.plans.items() if key.cloth == cloth.name}
+        if plans:
+            found[cloth.name] = published_cloth(plans, ways_of(cloth), cloth.widths_mm)
+    return found
 
 
-def drafts_used(results: Mapping[PlanKey, CoverPlan]) -> int:
-    """How many published lays are only drafts."""
-    lays: list[Lay] = [lay for plan in results.values() for lay in plan.laid.values()]
-    return sum(lay.quality == "draft" for lay in lays)
+def published_lays(pattern: Pattern, lays: PatternLays) -> dict[str, Any]:
+    """The lengths that the spec sheet carries, by cloth: see :mod:`boltside.published_lays`."""
+    return {cloth: published.as_json() for cloth, published in _published(pattern, lays).items()}
+
+
+def lay_files(pattern: Pattern, lays: PatternLays) -> dict[str, dict[str, Any]]:
+    """The lays that the published lengths name, for drawings, by `<cloth>.<way>.<size>`."""
+    return _lay_files(pattern, lays, _published(pattern, lays))
+
+
+def _lay_files(
+    pattern: Pattern, lays: PatternLays, published: Mapping[str, Published]
+) -> dict[str, dict[str, Any]]:
+    files: dict[str, dict[str, Any]] = {}
+    for cloth, of_cloth in published.items():
+        for (way, size), of_file in of_cloth.lays.items():
+            items = lays.demands[PlanKey(pattern=pattern.folder, cloth=cloth, size=size)].items
+            files[f"{cloth}.{way}.{size}"] = lay_file(pattern.folder, cloth, way, size, items, of_file)
+    return files
+
+
+def drafts_used(lays: PatternLays) -> int:
+    """How many lays are only drafts."""
+    return sum(lay.quality == "draft" for plan in lays.plans.values() for lay in plan.laid.values())
+
+
+def dear_warnings(lays: PatternLays) -> list[str]:
+    """A sentence for each cloth whose covering costs more than a purchase step somewhere."""
+    dearest: dict[tuple[str, str], tuple[float, str]] = {}
+    for key, plan in lays.plans.items():
+        of_cloth = (key.pattern, key.cloth)
+        dearest[of_cloth] = max(dearest.get(of_cloth, (0.0, "")), (plan.largest_cost_mm, key.size))
+    return [
+        f"{pattern}, {cloth}: up to {cost_mm:.0f} mm more cloth than needed may be asked for (most in size {size}); "
+        f"run `boltside lay {pattern}`"
+        for (pattern, cloth), (cost_mm, size) in dearest.items()
+        if cost_mm > PURCHASE_STEP_MM
+    ]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -216,15 +260,19 @@ def shop_sheets(data_dir: Path) -> list[ShopPattern]:
 
 def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop: Shop | None = None) -> ShopPattern:
     """What a shop needs of one pattern, from the lays stored in `folder` alone. Raises: LaysMissing, MeasureError."""
-    results = run_pattern(
+    lays = run_pattern(
         pattern,
         folder,
         cache_dir=cache_dir,
         quality="draft",  # takes a full lay where there is one, else a draft
         only_stored=True,
     )
-    sheet = {**make_sheet(pattern, published_lays(pattern, results), shop), "draft_lays": drafts_used(results)}
-    return ShopPattern(sheet=sheet, lay_files={})
+    published = _published(pattern, lays)
+    lengths = {cloth: one.as_json() for cloth, one in published.items()}
+    sheet = {**make_sheet(pattern, lengths, shop), "draft_lays": drafts_used(lays)}
+    return ShopPattern(
+        sheet=sheet, lay_files=_lay_files(pattern, lays, published), warnings=tuple(dear_warnings(lays))
+    )
 
 
 SENTENCES_SHOWN: Final = 8

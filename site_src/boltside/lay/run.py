@@ -1,23 +1,28 @@
-"""Who drives plans, store and pool until every lay is there? Progress, resuming and verifying included."""
+"""Who drives searches, store and pool until every lay is there? Progress, resuming and verifying included."""
 
+import heapq
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from .brackets import CoverPlan, PlanSteps
-from .model import Lay, LayError, LayRequest, Quality
-from .pool import Order, Pool
-from .solve import lay_key, likeness
+from .brackets import CoverPlan, CoverSearch
+from .lattice import Node
+from .model import Lay, LayError, Quality
+from .pool import Order, Outcome, Pool
+from .solve import KeyMaker, lay_key, likeness, makers
 from .store import LayStore, Receipts
 
 _TELL_EVERY_S: Final = 1.0
 """Progress is told at most this often, and once at the end."""
 
+_LAYS_A_NODE: Final = 0.25
+"""How many lays a node that costs too much will take, for the time left. Seen on the demo; only a guess."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Progress:
-    """How far a run is. ``expected`` counts the lays known so far; splitting families may add more."""
+    """How far a run is. ``expected`` is a guess, for how much a lay settles is known only when it is there."""
 
     finished: int
     from_store: int
@@ -33,7 +38,7 @@ class Progress:
     def __str__(self) -> str:
         left = self.seconds_left
         words = "" if left is None else f", about {_minutes(left)} left"
-        return f"{self.finished} of {self.expected} lays, {self.from_store} kept from before{words}"
+        return f"{self.finished} of about {self.expected} lays, {self.from_store} kept from before{words}"
 
 
 def _minutes(seconds: float) -> str:
@@ -52,107 +57,137 @@ class _Run:
     """State of one call of :func:`run_plans`."""
 
     def __init__(
-        self, store: LayStore, receipts: Receipts, pool: Pool, quality: Quality, tell: Callable[[Progress], None]
+        self,
+        plans: Mapping[str, CoverSearch],
+        store: LayStore,
+        receipts: Receipts,
+        quality: Quality,
+        tell: Callable[[Progress], None],
     ) -> None:
-        self.store, self.receipts, self.pool, self.quality, self.tell = store, receipts, pool, quality, tell
+        self.plans, self.store, self.receipts, self.quality, self.tell = plans, store, receipts, quality, tell
         self.used_keys: set[str] = set()
         self.failures: list[str] = []
-        self.results: dict[str, CoverPlan] = {}
-        self.waiting: dict[str, list[tuple[str, PlanSteps]]] = {}
+        self.ordered: dict[str, tuple[str, Node]] = {}
+        self.wanting = dict.fromkeys(plans, 0)
         self.finished = self.from_store = 0
         self.started_s = time.monotonic()
         self.told_s = 0.0
-        self.verify_all = False
-        self.only_stored = False
 
-    def advance(self, name: str, steps: PlanSteps, lay: Lay | None) -> None:
-        """Give a plan its lay; serve what it asks next from the store or order it."""
-        try:
-            while True:
-                request = next(steps) if lay is None else steps.send(lay)
-                lay = self.stored(name, request)
-                if lay is None:
-                    self.order(name, steps, request)
-                    return
-        except StopIteration as end:
-            self.results[name] = end.value
-
-    def stored(self, name: str, request: LayRequest) -> Lay | None:
-        """A lay from the store that passes the verifier (full quality also serves a draft)."""
+    def take_stored(self, name: str, *, verify_all: bool) -> None:
+        """Give a search all stored lays that are of use to it and pass the verifier, the full ones first."""
+        search = self.plans[name]
+        keys = KeyMaker()
         qualities: tuple[Quality, ...] = ("full",) if self.quality == "full" else ("full", "draft")
+        stored = [(key, self.store.get(key)) for key in self.store.keys_of(name)]
         for quality in qualities:
-            like = likeness(request, quality)
-            own_key = lay_key(request, quality)
-            exact = own_key in self.store
-            key = own_key if exact else self.store.key_alike(_lay_name(name, request), like)
-            lay = None if key is None else self.store.get(key)
-            if key is None or lay is None:
-                continue
-            found = self.receipts.checked(key, request, lay, ignore=self.verify_all or not exact)
-            if found and not exact:
-                continue  # only looked alike
-            if found:
-                self.failures.append(f"{_lay_name(name, request)}: the stored lay is wrong: {'; '.join(found)}")
-            self.store.note_likeness(key, like)
-            self.used_keys.add(key)
-            self.finished += 1
-            self.from_store += 1
-            self.progress()
-            return lay
-        return None
+            exact: list[tuple[str, Lay, Node, bool]] = []
+            for key, lay in stored:
+                if lay is None or lay.quality != quality:
+                    continue
+                node = Node(way=lay.way, nap=lay.one_way, item_ids=_item_ids(lay), width_mm=lay.bolt_width_mm)
+                if search.knows(node):
+                    exact.append((key, lay, node, keys.key(search.request(node), quality) == key))
+            for key, lay, node, same in sorted(exact, key=lambda one: (not one[3], one[0])):
+                self._take_one(name, key, lay, node, same=same, verify_all=verify_all)
 
-    def order(self, name: str, steps: PlanSteps, request: LayRequest) -> None:
-        """Order a lay once, however many plans wait for it."""
-        if self.only_stored:
-            self.failures.append(f"{_lay_name(name, request)}: not laid yet")
-            return
-        key = lay_key(request, self.quality)
-        if key not in self.waiting:
-            self.pool.submit(Order(name=_lay_name(name, request), request=request, quality=self.quality))
-        self.waiting.setdefault(key, []).append((name, steps))
-
-    def take(self) -> None:
-        """Take one outcome from the pool: verify, keep, and let the plans that waited for it go on."""
-        outcome = self.pool.next_outcome()
-        key = lay_key(outcome.order.request, outcome.order.quality)
-        waiting = self.waiting.pop(key)
-        self.finished += 1
-        self.progress()
-        if outcome.lay is None:
-            self.failures.append(outcome.error or outcome.order.name)
-            return
-        found = self.receipts.checked(key, outcome.order.request, outcome.lay)
+    def _take_one(self, name: str, key: str, lay: Lay, node: Node, *, same: bool, verify_all: bool) -> None:
+        search = self.plans[name]
+        if not search.knows(node):
+            return  # a lay with the right key is there already
+        request = search.request(node)
+        like = likeness(request, lay.quality)
+        if not same and not self.store.alike(key, like):
+            return  # made for pieces that have changed
+        own_key = key if same else lay_key(request, lay.quality)
+        found = self.receipts.checked(own_key, request, lay, ignore=verify_all)
         if found:
-            self.failures.append(f"{outcome.order.name}: the new lay is wrong: {'; '.join(found)}")
+            if same:
+                self.failures.append(f"{name}, {node}: the stored lay is wrong: {'; '.join(found)}")
             return
-        order = outcome.order
-        self.store.put(key, order.name, outcome.lay, likeness(order.request, order.quality))
+        self.store.note_likeness(key, like)
         self.used_keys.add(key)
-        for name, steps in waiting:
-            self.advance(name, steps, outcome.lay)
+        self.finished += 1
+        self.from_store += 1
+        search.take(node, lay)
 
-    def progress(self, *, last: bool = False) -> None:
+    def solve(self, pool: Pool) -> None:
+        """Have laid what is missing; of all plans that with the greatest possible cost comes first."""
+        waiting = [(-search.urgency, name) for name, search in self.plans.items()]
+        heapq.heapify(waiting)
+        for name, search in self.plans.items():
+            self.wanting[name] = search.wanting
+        while waiting or pool.unfinished:
+            while waiting and pool.unfinished <= pool.workers:
+                _, name = heapq.heappop(waiting)
+                node = self.plans[name].next_node()
+                if node is None:
+                    self.wanting[name] = 0
+                else:
+                    order = Order(
+                        name=f"{name}, {node}", request=self.plans[name].request(node), quality=self.quality
+                    )
+                    self.ordered[order.name] = (name, node)
+                    pool.submit(order)
+            if pool.unfinished:
+                name = self._take_outcome(pool.next_outcome(), pool)
+                heapq.heappush(waiting, (-self.plans[name].urgency, name))
+
+    def _take_outcome(self, outcome: Outcome, pool: Pool) -> str:
+        """Verify and keep a new lay. Returns the name of its plan."""
+        order = outcome.order
+        name, node = self.ordered.pop(order.name)
+        search = self.plans[name]
+        key = lay_key(order.request, order.quality)
+        found = [] if outcome.lay is None else self.receipts.checked(key, order.request, outcome.lay)
+        if outcome.lay is None or found:
+            self.failures.append(outcome.error or f"{order.name}: the new lay is wrong: {'; '.join(found)}")
+            search.give_up(node)
+        else:
+            self.finished += 1
+            self.store.put(key, name, outcome.lay, likeness(order.request, order.quality))
+            self.used_keys.add(key)
+            search.take(node, outcome.lay)
+        self.wanting[name] = search.wanting
+        self.progress(pool.unfinished)
+        return name
+
+    def progress(self, unfinished: int, *, last: bool = False) -> None:
         """Tell the progress if it is time to."""
         now_s = time.monotonic()
         if last or now_s - self.told_s >= _TELL_EVERY_S:
             self.told_s = now_s
+            more = 0 if last else max(unfinished, round(sum(self.wanting.values()) * _LAYS_A_NODE))
             self.tell(
                 Progress(
                     finished=self.finished,
                     from_store=self.from_store,
-                    expected=self.finished + self.pool.unfinished,
+                    expected=self.finished + more,
                     elapsed_s=now_s - self.started_s,
                 )
             )
 
 
-def _lay_name(plan_name: str, request: LayRequest) -> str:
-    pieces = ", ".join(item.item_id for item in request.items)
-    return f"{plan_name} ({pieces})"
+def _item_ids(lay: Lay) -> frozenset[str]:
+    return frozenset(placement.item_id for placement in lay.placements)
+
+
+def _missing(name: str, result: CoverPlan) -> list[str]:
+    """A sentence for each node that nothing serves, but for those that a lay of another such node would serve."""
+    widest: list[Node] = []
+    for node in sorted(result.unserved, key=lambda node: (node.width_mm, -len(node.item_ids), str(node))):
+        if not any(
+            (one.way == node.way or one.way == "folded")
+            and (one.nap or not node.nap)
+            and one.width_mm <= node.width_mm
+            and one.item_ids >= node.item_ids
+            for one in widest
+        ):
+            widest.append(node)
+    return [f"{name}, {node}: not laid yet, and no other lay serves it" for node in widest]
 
 
 def run_plans(
-    plans: Mapping[str, PlanSteps],
+    plans: Mapping[str, CoverSearch],
     *,
     store: LayStore,
     receipts: Receipts,
@@ -164,26 +199,28 @@ def run_plans(
     tell: Callable[[Progress], None] = lambda progress: None,
     pool: Pool | None = None,
 ) -> dict[str, CoverPlan]:
-    """Drive plans to their end; every lay comes from the store or from the pool, and is verified.
+    """Drive searches to their end; every lay comes from the store or from the pool, and is verified.
 
-    Arguments: plans by name, such as "Ferrylight, 92, outer, 140 cm, folded"; the store and the receipts; the
-    quality; ``verify_all`` ignores receipts; ``only_stored`` makes no lay, a missing one fails;
-    ``keep_others`` keeps stored lays that these plans do not use; number of workers; ``tell`` is called with
+    Arguments: searches by name, such as "ferrylight, outer, size 92"; the store and the receipts; the quality;
+    ``verify_all`` ignores receipts; ``only_stored`` makes no lay: what is there must serve everything;
+    ``keep_others`` keeps stored lays that these searches can't use; number of workers; ``tell`` is called with
     the progress; a pool of one's own. A finished lay is journaled at once, so an interrupted run goes on where
     it stopped. When all went well, the store is compacted.
 
-    Returns the result of each plan. Raises: :class:`LaysFailed` after all that can be made has been made.
+    Returns the result of each search. Raises: :class:`LaysFailed` after all that can be made has been made.
     """
-    with pool or Pool(workers=workers) as open_pool:
-        run = _Run(store, receipts, open_pool, quality, tell)
-        run.verify_all, run.only_stored = verify_all, only_stored
-        for name, steps in plans.items():
-            run.advance(name, steps, None)
-        while open_pool.unfinished:
-            run.take()
-        run.progress(last=True)
-    if run.failures:
-        raise LaysFailed(sorted(run.failures))
+    run = _Run(plans, store, receipts, quality, tell)
+    for name in plans:
+        run.take_stored(name, verify_all=verify_all)
     if not only_stored:
-        store.compact(None if keep_others else run.used_keys)
-    return run.results
+        with pool or Pool(workers=workers) as open_pool:
+            run.solve(open_pool)
+    run.progress(0, last=True)
+    results = {name: search.result() for name, search in plans.items()}
+    for name, result in results.items():
+        run.failures += _missing(name, result)
+    if run.failures:
+        raise LaysFailed(sorted(dict.fromkeys(run.failures)))
+    if not only_stored:
+        store.compact(None if keep_others else run.used_keys, makers=makers())
+    return results

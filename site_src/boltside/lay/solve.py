@@ -1,15 +1,18 @@
 """Which solver makes a lay, and under which key is the result kept?"""
 
+import hashlib
+from typing import get_args
+
 from . import flat, folded
-from .codec import Json, digest, from_grid, on_grid, request_to_json
-from .model import Lay, LayRequest, Quality
+from .codec import Json, digest, from_grid, item_to_json, on_grid, one_line, request_to_json
+from .model import Lay, LayItem, LayRequest, Quality, Way
 from .outlines import signed_area
 
 KEY_FORMAT = 1
 """Counts up when the meaning of a key changes."""
 
 
-def solver_stamp(request: LayRequest, quality: Quality) -> Json:
+def solver_stamp(way: Way, quality: Quality) -> Json:
     """Solver, version, seed and stop rule that make this lay."""
     if quality == "draft":
         return {
@@ -17,7 +20,7 @@ def solver_stamp(request: LayRequest, quality: Quality) -> Json:
             "version": folded.SOLVER_VERSION,
             "stop": folded.stop_rule(folded.DRAFT_TRIALS),
         }
-    if request.way == "folded":
+    if way == "folded":
         return {"solver": folded.SOLVER, "version": folded.SOLVER_VERSION, "stop": folded.stop_rule()}
     return {"solver": flat.SOLVER, "version": flat.SOLVER_VERSION, "stop": flat.stop_rule()}
 
@@ -27,7 +30,45 @@ def lay_key(request: LayRequest, quality: Quality) -> str:
 
     Any change to one of these gives another key, so a stored lay that no longer fits is never found.
     """
-    return digest({"format": KEY_FORMAT, "request": request_to_json(request), "made": solver_stamp(request, quality)})
+    made = solver_stamp(request.way, quality)
+    return digest({"format": KEY_FORMAT, "request": request_to_json(request), "made": made})
+
+
+class KeyMaker:
+    """Makes the keys of many requests for the same pieces: each piece is written down once.
+
+    Equal to :func:`lay_key`, which a test holds it to.
+    """
+
+    def __init__(self) -> None:
+        self._items: dict[int, tuple[LayItem, str]] = {}
+        self._made: dict[tuple[Way, Quality], str] = {}
+
+    def key(self, request: LayRequest, quality: Quality) -> str:
+        """The key of a lay."""
+        made = self._made.get((request.way, quality))
+        if made is None:
+            made = self._made[request.way, quality] = one_line(solver_stamp(request.way, quality))
+        items = ",".join(self._item(item) for item in request.items)
+        text = (
+            f'{{"format":{KEY_FORMAT},"made":{made},"request":{{"items":[{items}],'
+            f'"one_way":{"true" if request.one_way else "false"},"way":"{request.way}",'
+            f'"width":{on_grid(request.bolt_width_mm)}}}}}'
+        )
+        return hashlib.sha256(text.encode()).hexdigest()[:32]
+
+    def _item(self, item: LayItem) -> str:
+        # By identity: to hash an outline takes as long as to write it down. The piece is kept, so its id stays its own.
+        known = self._items.get(id(item))
+        if known is None:
+            known = self._items[id(item)] = (item, one_line(item_to_json(item)))
+        return known[1]
+
+
+def makers() -> dict[str, Json]:
+    """What the stamps of today's solvers mean, for the header of a file of lays."""
+    stamps = [solver_stamp(way, quality) for way in get_args(Way) for quality in get_args(Quality)]
+    return {digest(stamp): stamp for stamp in stamps}
 
 
 def likeness(request: LayRequest, quality: Quality) -> Json:
@@ -42,7 +83,7 @@ def likeness(request: LayRequest, quality: Quality) -> Json:
         xs, ys = zip(*item.outline_mm, strict=True)
         box = (max(xs) - min(xs), max(ys) - min(ys))
         shapes[item.item_id] = [*(on_grid(side) for side in box), round(abs(signed_area(item.outline_mm)))]
-    return {"made": digest(solver_stamp(request, quality)), "shapes": shapes}
+    return {"made": digest(solver_stamp(request.way, quality)), "shapes": shapes}
 
 
 LIKE_STEPS = 3

@@ -1,23 +1,22 @@
 """Which lays are made already? ``lays.json`` and the journal beside it.
 
-``lays.json`` is one JSON array: a header line, then one line a lay, sorted. Lays are appended to the journal
+``lays.json`` is one JSON array with one sorted line a lay (:mod:`.store_lines`). Lays are appended to the journal
 as they finish, so that an interrupted run loses nothing; compacting writes both into a new file that takes
 the old one's place in one step.
 """
 
 import json
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any, Final
 
 from .codec import Json, digest, lay_from_json, lay_to_json, one_line
 from .model import Lay, LayRequest
 from .solve import alike
+from .store_lines import NotALayFile, from_version_1, read, written
 from .verify import VERIFIER_VERSION, faults
 
-FORMAT: Final = "boltside lays"
-FORMAT_VERSION: Final = 1
 JOURNAL_NAME: Final = "lays.journal"
 _RECEIPTS_NAME: Final = "lay-receipts.txt"
 
@@ -36,7 +35,8 @@ class LayStore:
         self.path = path
         self.journal = path.with_name(JOURNAL_NAME)
         self._entries: dict[str, Json] = {}
-        self._by_name: dict[str, list[str]] = {}
+        self._by_plan: dict[str, list[str]] = {}
+        self._whole_journal: int | None = None
         self._read_file()
         self._read_journal()
 
@@ -55,45 +55,44 @@ class LayStore:
             return lay_from_json(entry)
         except (KeyError, TypeError, ValueError) as error:
             raise StoreDamaged(
-                f"{self.path}: the lay {entry.get('name', key)!r} makes no sense ({error}); "
+                f"{self.path}: a lay of {entry.get('plan', key)!r} makes no sense ({error}); "
                 "delete its line and run the lays again"
             ) from error
 
-    def key_alike(self, name: str, like: Json) -> str | None:
-        """The key of a lay of this name whose likeness differs from the given one by rounding only, or None.
+    def keys_of(self, plan: str) -> tuple[str, ...]:
+        """The keys of all lays that were made for a plan, whether they still fit it or not."""
+        return tuple(sorted(self._by_plan.get(plan, ())))
+
+    def alike(self, key: str, like: Json) -> bool:
+        """Whether the likeness of a lay differs from the given one by rounding only.
 
         Such a lay is worth verifying; whether it holds, only the verifier can say.
         """
-        for key in self._by_name.get(name, ()):
-            stored = self._entries[key].get("like")
-            if isinstance(stored, dict) and alike(stored, like):
-                return key
-        return None
+        stored = self._entries[key].get("like")
+        return isinstance(stored, dict) and alike(stored, like)
 
     def note_likeness(self, key: str, like: Json) -> None:
         """Write a likeness beside a stored lay that has none yet; compacting keeps it."""
         self._entries[key].setdefault("like", like)
 
-    def put(self, key: str, name: str, lay: Lay, like: Json | None = None) -> None:
+    def put(self, key: str, plan: str, lay: Lay, like: Json | None = None) -> None:
         """Keep a finished lay: append it to the journal and force it to the disk."""
-        entry = {"key": key, "name": name, **lay_to_json(lay), **({} if like is None else {"like": like})}
+        entry = {"key": key, "plan": plan, **lay_to_json(lay), **({} if like is None else {"like": like})}
         self.journal.parent.mkdir(parents=True, exist_ok=True)
+        self._drop_torn_line()
         with self.journal.open("ab") as file:
             file.write(one_line(entry).encode() + b"\n")
             file.flush()
             os.fsync(file.fileno())
         self._remember(entry)
 
-    def compact(self, keep: Iterable[str] | None = None, *, made_by: Json | None = None) -> None:
+    def compact(self, keep: Iterable[str] | None = None, *, makers: Mapping[str, Json] | None = None) -> None:
         """Write all lays, or only those under the keys to ``keep``, into lays.json; the journal goes.
 
-        ``made_by`` is written into the header. Does not touch a file that would stay the same.
+        ``makers`` says what the stamps in the header mean. Does not touch a file that would stay the same.
         """
         kept = self._entries if keep is None else {key: self._entries[key] for key in keep if key in self._entries}
-        header = {"format": FORMAT, "version": FORMAT_VERSION, "unit": "0.01 mm", "made_by": made_by or {}}
-        lines = [one_line(header)]
-        lines += sorted((one_line(entry) for entry in kept.values()), key=lambda line: (json.loads(line)["name"], line))
-        text = "[\n" + ",\n".join(lines) + "\n]\n"
+        text = written(kept.values(), makers or {})
         if not self.path.exists() or self.path.read_text(encoding="utf-8") != text:
             new = self.path.with_name(self.path.name + ".new")
             with new.open("w", encoding="utf-8", newline="\n") as file:
@@ -103,7 +102,7 @@ class LayStore:
             os.replace(new, self.path)
         self.journal.unlink(missing_ok=True)
         self._entries = {}
-        self._by_name = {}
+        self._by_plan = {}
         for entry in kept.values():
             self._remember(entry)
 
@@ -111,23 +110,25 @@ class LayStore:
         if not self.path.exists():
             return
         try:
-            header, *entries = json.loads(self.path.read_text(encoding="utf-8"))
+            data = json.loads(self.path.read_text(encoding="utf-8"))
+            if not isinstance(data, list) or not data:
+                raise ValueError("it is not a list with a header")
         except ValueError as error:
             raise StoreDamaged(
                 f"{self.path}: not readable as JSON ({error}); restore it from version control or delete it"
             ) from error
-        if not isinstance(header, dict) or header.get("format") != FORMAT:
-            raise StoreDamaged(f"{self.path}: the first line is not the header of a file of lays")
-        if header.get("version") != FORMAT_VERSION:
-            raise StoreDamaged(
-                f"{self.path}: version {header.get('version')!r}, expected {FORMAT_VERSION}; "
-                "delete the file and run the lays again"
-            )
-        for number, entry in enumerate(entries, start=3):
-            self._add(entry, f"{self.path}:{number}")
+        try:
+            rows = read(data)
+        except NotALayFile as error:
+            raise StoreDamaged(f"{self.path}: {error}") from error
+        for entry, line in rows:
+            self._add(entry, f"{self.path}:{line}")
 
     def _read_journal(self) -> None:
-        """Read the journal and cut off a last line that was torn while it was written."""
+        """Read the journal but for a last line that was torn while it was written.
+
+        The torn line goes when the next lay is kept: another process may be writing it at this moment.
+        """
         if not self.journal.exists():
             return
         data = self.journal.read_bytes()
@@ -139,10 +140,15 @@ class LayStore:
                 raise StoreDamaged(
                     f"{self.journal}:{number}: not readable ({error}); delete this line and run the lays again"
                 ) from error
-            self._add(entry, f"{self.journal}:{number}")
+            self._add(from_version_1(entry) if isinstance(entry, dict) else entry, f"{self.journal}:{number}")
         if len(whole) < len(data):
+            self._whole_journal = len(whole)
+
+    def _drop_torn_line(self) -> None:
+        if self._whole_journal is not None:
             with self.journal.open("r+b") as file:
-                file.truncate(len(whole))
+                file.truncate(self._whole_journal)
+            self._whole_journal = None
 
     def _add(self, entry: Any, where: str) -> None:
         if not isinstance(entry, dict) or not isinstance(entry.get("key"), str):
@@ -151,7 +157,7 @@ class LayStore:
 
     def _remember(self, entry: Json) -> None:
         self._entries[entry["key"]] = entry
-        same = self._by_name.setdefault(str(entry.get("name")), [])
+        same = self._by_plan.setdefault(str(entry.get("plan")), [])
         if entry["key"] not in same:
             same.append(entry["key"])
 

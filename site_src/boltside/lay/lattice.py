@@ -1,0 +1,150 @@
+"""Which lays could serve which demands? The nodes of one cloth in one size, and how they stand to each other.
+
+A node is a way of laying, with nap or without, a set of pieces and a width of cloth. A lay of one node *serves* every
+node with fewer pieces, wider cloth, no nap, or flat cloth in place of folded (unfolded it is a flat lay of the same
+length). So length never falls from a node to one that it serves, and the nodes form a product of four orders.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import floor
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .bounds import area_mm2, fold_chain_mm, longest_piece_mm
+from .model import LayItem, LayRequest, Way, usable_width_mm, width_on_cloth_mm
+from .slots import slots_of
+
+ItemSet = frozenset[str]
+Index = tuple[int, int, int, int]
+"""Way, nap, set and width of a node as numbers."""
+
+TENTHS: Final = 10
+"""Lengths are compared in whole tenths of a millimetre, so that every machine decides alike."""
+
+WAYS_SERVED: Final[tuple[Way, ...]] = ("folded", "flat")
+"""A way serves itself and those behind it."""
+
+Ints = NDArray[np.int32]
+Bools = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, kw_only=True)
+class AskedSet:
+    """A set of pieces that some choices ask for, and whether it is asked with nap (True), without, or both."""
+
+    item_ids: ItemSet
+    naps: frozenset[bool]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Node:
+    """One lay that could be made. ``nap``: no piece is turned by 180 degrees."""
+
+    way: Way
+    nap: bool
+    item_ids: ItemSet
+    width_mm: float
+
+    def __str__(self) -> str:
+        nap = ", with nap" if self.nap else ""
+        return f"{self.way}, {self.width_mm / 10:g} cm wide{nap} ({', '.join(sorted(self.item_ids))})"
+
+
+class Lattice:
+    """All nodes of one cloth in one size.
+
+    Arguments: the pieces by name; the sets that can be asked for; the widths of the bolts in millimetres; the ways.
+    Arrays are indexed by way, nap, set and width, each in serving order but the sets.
+
+    Attributes: ``fits``: the pieces fit between the selvedges; ``asked``: that, and somebody can ask for it;
+    ``bound``: what no lay can beat, in whole tenths of a millimetre, and ``area``: the part of it that the pieces' area
+    over the width makes out; ``contains``: one set contains another.
+    """
+
+    def __init__(
+        self, items: Mapping[str, LayItem], asked: Iterable[AskedSet], widths_mm: Sequence[float], ways: Sequence[Way]
+    ) -> None:
+        naps_of: dict[ItemSet, frozenset[bool]] = {}
+        for one in asked:
+            if one.item_ids:
+                naps_of[one.item_ids] = naps_of.get(one.item_ids, frozenset()) | one.naps
+        self.items = items
+        self.sets = tuple(sorted(naps_of, key=sorted))
+        self.ways = tuple(way for way in WAYS_SERVED if way in ways)
+        self.naps = tuple(nap for nap in (True, False) if any(nap in naps for naps in naps_of.values()))
+        self.widths_mm = tuple(sorted(widths_mm))
+        self.shape = (len(self.ways), len(self.naps), len(self.sets), len(self.widths_mm))
+        self.contains: Bools = np.array([[one >= other for other in self.sets] for one in self.sets], dtype=bool)
+        self.contains = self.contains.reshape(len(self.sets), len(self.sets))
+        self.fits: Bools = np.zeros(self.shape, dtype=bool)
+        self.asked: Bools = np.zeros(self.shape, dtype=bool)
+        self.bound: Ints = np.zeros(self.shape, dtype=np.int32)
+        self.area: Ints = np.zeros(self.shape, dtype=np.int32)
+        for at, item_ids in enumerate(self.sets):
+            self._measure(at, item_ids, naps_of[item_ids])
+        self._numbers = {item_ids: at for at, item_ids in enumerate(self.sets)}
+
+    def _measure(self, at: int, item_ids: ItemSet, naps: frozenset[bool]) -> None:
+        chosen = tuple(self.items[item_id] for item_id in sorted(item_ids))
+        for way_at, way in enumerate(self.ways):
+            widest_mm = max(width_on_cloth_mm(item, way) for item in chosen)
+            usable_mm = np.array([usable_width_mm(width_mm, way) for width_mm in self.widths_mm])
+            fits = usable_mm >= widest_mm
+            for nap_at, nap in enumerate(self.naps):
+                slots = slots_of(
+                    LayRequest(items=chosen, bolt_width_mm=self.widths_mm[-1], way=way, one_way=nap)
+                )
+                least_mm = max(longest_piece_mm(slots), fold_chain_mm(slots) if way == "folded" else 0.0)
+                bound_mm = np.maximum(least_mm, area_mm2(slots) / np.maximum(usable_mm, 1.0))
+                self.fits[way_at, nap_at, at] = fits
+                self.asked[way_at, nap_at, at] = fits & (nap in naps)
+                self.bound[way_at, nap_at, at] = np.floor(bound_mm * TENTHS)
+                self.area[way_at, nap_at, at] = np.floor(area_mm2(slots) / np.maximum(usable_mm, 1.0) * TENTHS)
+
+    def node(self, index: Index) -> Node:
+        """The node of an index."""
+        way, nap, item_set, width = index
+        return Node(
+            way=self.ways[way], nap=self.naps[nap], item_ids=self.sets[item_set], width_mm=self.widths_mm[width]
+        )
+
+    def index(self, node: Node) -> Index | None:
+        """The index of a node, or None where it is none of these, or does not fit."""
+        at = self._numbers.get(node.item_ids)
+        if at is None or node.way not in self.ways or node.nap not in self.naps or node.width_mm not in self.widths_mm:
+            return None
+        found = (
+            self.ways.index(node.way), self.naps.index(node.nap), at, self.widths_mm.index(node.width_mm)
+        )  # fmt: skip
+        return found if self.fits[found] else None
+
+    def request(self, node: Node) -> LayRequest:
+        """What the solver is asked for."""
+        return LayRequest(
+            items=tuple(self.items[item_id] for item_id in sorted(node.item_ids)),
+            bolt_width_mm=node.width_mm,
+            way=node.way,
+            one_way=node.nap,
+        )
+
+    def too_wide(self) -> int:
+        """How many sets, ways and widths do not go together because a piece is wider than the cloth."""
+        return int((~self.fits[:, 0]).sum())
+
+    def serving(self) -> Bools:
+        """Node by node (flattened): whether the first serves the second."""
+        way, nap, item_set, width = (axis.ravel() for axis in np.indices(self.shape))
+        return (
+            (way[:, None] <= way)
+            & (nap[:, None] <= nap)
+            & (width[:, None] <= width)
+            & self.contains[item_set[:, None], item_set]
+        )
+
+
+def tenths_up(length_mm: float) -> int:
+    """A length in whole tenths of a millimetre, rounded up."""
+    return -floor(-length_mm * TENTHS + 1e-6)

@@ -1,0 +1,62 @@
+"""Where does each piece lie, for drawings? One small file for a cloth, a way and a size, in whole millimetres.
+
+The lays are the true ones; the outlines are as coarse as those of the spec sheet, so that nobody can sew from them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from typing import Any, Final
+
+from boltside.lay.lattice import Node
+from boltside.lay.model import Lay, LayItem, Outline, Way
+from boltside.lay.outlines import laid_outline
+from boltside.lay.unfold import unfolded
+from boltside.spec.simplify import GRID_MM, coarse
+
+FILE_FORMAT: Final = 1
+
+
+def lay_file(
+    pattern: str, cloth: str, way: Way, size: str, items: Mapping[str, LayItem], lays: Sequence[tuple[Node, Lay]]
+) -> dict[str, Any]:
+    """The lays of one cloth, way and size as plain JSON.
+
+    Arguments: names; the pieces by name; the lays in the order of their numbers. Folded lays are unfolded for flat
+    cloth. `at` holds number of the piece, copy, x, y, turned, mirrored (:class:`boltside.lay.model.Placement`).
+    """
+    used = sorted({placement.item_id for _, lay in lays for placement in lay.placements})
+    numbers = {item_id: at for at, item_id in enumerate(used)}
+    rows: dict[str, Any] = {}
+    for number, (node, lay) in enumerate(lays):
+        laid = unfolded(lay, items) if way == "flat" else lay
+        rows[str(number)] = {
+            "width_mm": round(lay.bolt_width_mm),
+            "length_mm": -int(-lay.length_mm // 1),
+            "nap": node.nap,
+            "at": [
+                [numbers[p.item_id], p.copy, round(p.x_mm), round(p.y_mm), int(p.turned), int(p.mirrored)]
+                for p in laid.placements
+            ],
+        }
+    return {
+        "format": FILE_FORMAT,
+        "pattern": pattern,
+        "cloth": cloth,
+        "way": way,
+        "size": size,
+        "items": used,
+        "outlines": [drawn_outline(items[item_id], way) for item_id in used],
+        "lays": rows,
+    }
+
+
+def drawn_outline(item: LayItem, way: Way) -> list[list[int]]:
+    """The outline of a piece for show, as it lies: a half above y = 0 on folded cloth, the whole on flat."""
+    return [list(point) for point in _drawn(laid_outline(item, way))]
+
+
+@lru_cache(maxsize=4096)
+def _drawn(outline: Outline) -> tuple[tuple[int, ...], ...]:
+    return tuple(tuple(point) for point in coarse(outline, GRID_MM))

@@ -1,0 +1,90 @@
+"""Which length of each cloth is published? Whole millimetres, with the laws that a buyer may rely on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Any, Final
+
+from boltside.lay.brackets import CoverPlan
+from boltside.lay.lattice import WAYS_SERVED, ItemSet, Node
+from boltside.lay.model import Lay, Way
+
+WHOLE_MM_SLACK: Final = 1e-6
+"""Lengths are rounded up to whole millimetres; so much above a whole one is still that one."""
+
+NAP_WORDS: Final = {True: "with", False: "without"}
+
+Steps = list[list[int]]
+"""Width, length and number of the lay, in whole mm; widths growing, lengths falling."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Published:
+    """What is published of one cloth: `sets` and `lengths` as the spec sheet takes them, and by way and size the lays
+    that the lengths name, in the order of their numbers."""
+
+    sets: list[list[str]]
+    lengths: dict[str, dict[str, dict[str, list[Steps]]]]
+    lays: Mapping[tuple[Way, str], Sequence[tuple[Node, Lay]]]
+
+    def as_json(self) -> dict[str, Any]:
+        """For the spec sheet."""
+        return {"sets": self.sets, "lengths": self.lengths}
+
+
+def published_cloth(plans: Mapping[str, CoverPlan], ways: Sequence[Way], widths_mm: Iterable[float]) -> Published:
+    """The published lengths of one cloth.
+
+    A length never grows with the width (a lay serves every wider cloth). It is raised where a smaller size, a smaller
+    set, the same without nap, or flat in place of folded would otherwise need more: that is always enough.
+
+    Arguments: by size, smallest first, what was found; the ways; the widths of the bolts in mm.
+    """
+    covers = {size: plan.covers for size, plan in plans.items()}
+    sets = sorted({node.item_ids for found in covers.values() for node in found}, key=sorted)
+    naps = [nap for nap in (True, False) if any(node.nap == nap for found in covers.values() for node in found)]
+    lengths: dict[str, dict[str, dict[str, list[Steps]]]] = {
+        way: {NAP_WORDS[nap]: {} for nap in naps} for way in ways
+    }
+    raised: dict[tuple[Way, bool, ItemSet, float], int] = {}
+    lays: dict[tuple[Way, str], list[tuple[Node, Lay]]] = {}
+    numbers: dict[tuple[Way, str], dict[Node, int]] = {}
+    widths = sorted(widths_mm)
+    smaller = {
+        ids: [one for one in sets if one < ids] for ids in sets
+    }
+    for size, found in covers.items():
+        now: dict[tuple[Way, bool, ItemSet, float], int] = {}
+        for way in sorted(ways, key=WAYS_SERVED.index, reverse=True):
+            for nap in reversed(naps):
+                for ids in sorted(sets, key=lambda ids: (len(ids), sorted(ids))):
+                    for width_mm in widths:
+                        cover = found.get(Node(way=way, nap=nap, item_ids=ids, width_mm=width_mm))
+                        if cover is None:
+                            continue
+                        floor = [ceil(cover.lay.length_mm - WHOLE_MM_SLACK), raised.get((way, nap, ids, width_mm), 0)]
+                        floor += [now.get((way, nap, one, width_mm), 0) for one in smaller[ids]]
+                        floor += [now.get((way, False, ids, width_mm), 0)] if nap else []
+                        floor += [now.get(("flat", nap, ids, width_mm), 0)] if way == "folded" else []
+                        now[way, nap, ids, width_mm] = max(floor)
+        raised |= now
+        for way in ways:
+            lays[way, size], numbers[way, size] = [], {}
+            for nap in naps:
+                of_size: list[Steps] = []
+                for ids in sets:
+                    steps: Steps = []
+                    for width_mm in widths:
+                        length = now.get((way, nap, ids, width_mm))
+                        if length is None or (steps and length >= steps[-1][1]):
+                            continue
+                        cover = found[Node(way=way, nap=nap, item_ids=ids, width_mm=width_mm)]
+                        number = numbers[way, size].setdefault(cover.node, len(numbers[way, size]))
+                        if number == len(lays[way, size]):
+                            lays[way, size].append((cover.node, cover.lay))
+                        steps.append([round(width_mm), length, number])
+                    of_size.append(steps)
+                lengths[way][NAP_WORDS[nap]][size] = of_size
+    return Published(sets=[sorted(ids) for ids in sets], lengths=lengths, lays=lays)
