@@ -10,11 +10,14 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
+from mkdocs.config import load_config
 
 from boltside.phone.fetch import cache_dir_of
-from boltside.plugin import POLICY, with_policy
+from boltside.plugin import POLICY, BoltsidePlugin, with_policy
+from boltside.shop_build import ShopFiles, pattern_files
 
 ROOT = Path(__file__).parents[2]
 CONFIG = """
@@ -118,3 +121,47 @@ def test_policy_names_the_hash_of_inline_scripts_only() -> None:
     digest = base64.b64encode(hashlib.sha256(b"a()").digest()).decode()
     assert f'content="{POLICY.format(hashes=f" {chr(39)}sha256-{digest}{chr(39)}")}"' in with_policy(html)
     assert with_policy(html).count("sha256-") == 1
+
+
+def test_the_sitemap_lists_every_page_as_seen_from_it(site: Path) -> None:
+    tree = ElementTree.parse(site / "sitemap.xml")
+    listed = [str(place.text) for place in tree.iter("{http://www.sitemaps.org/schemas/sitemap/0.9}loc")]
+    assert all((site / place / "index.html").is_file() for place in listed)
+    pages = {path.parent.relative_to(site).as_posix() for path in site.rglob("index.html")}
+    assert {place.rstrip("/") for place in listed} == pages
+    assert "site_url is not set" in (site / "sitemap.xml").read_text(encoding="utf-8")
+
+
+def test_every_page_has_a_title_and_a_description_of_its_own(site: Path) -> None:
+    found: dict[str, list[str]] = {"title": [], "description": []}
+    for path in site.rglob("index.html"):
+        head = path.read_text(encoding="utf-8").split("</head>")[0]
+        found["title"] += re.findall("<title>(.*?)</title>", head)
+        found["description"] += re.findall('<meta name="description" content="(.*?)">', head)
+    pages = len(list(site.rglob("index.html")))
+    for kind, words in found.items():
+        assert len(words) == len(set(words)) == pages, kind
+        assert all(words), kind
+
+
+def test_what_is_found_by_searching_exists(site: Path) -> None:
+    index = json.loads((site / "shop" / "search.json").read_text(encoding="utf-8"))
+    assert {entry[0] for entry in index["entries"]} == set(range(len(index["kinds"])))
+    for _, title, address, _ in index["entries"]:
+        folder, _, name = address.partition("#")
+        page = (site / folder / "index.html").read_text(encoding="utf-8")
+        assert not name or f' id="{name}"' in page, (title, address)
+
+
+def test_warnings_of_the_patterns_are_shown(tmp_path: Path) -> None:
+    sheet = json.loads((ROOT / "tests" / "cases" / "sheet_example.json").read_text(encoding="utf-8"))
+    files = pattern_files(sheet, warnings=["example-jacket: 3 lays are drafts"])
+    shop = ShopFiles(patterns=(files,), runtime=(), calculators=(), browser=())
+    plugin = BoltsidePlugin()
+    plugin.load_config({"sheets": []})
+    told: list[str] = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("boltside.plugin.collect", lambda *_, **__: shop)
+        patch.setattr("boltside.plugin.log.warning", told.append)
+        plugin.on_config(load_config(str(ROOT / "mkdocs.yml"), plugins=[]))
+    assert told == ["example-jacket: 3 lays are drafts"]

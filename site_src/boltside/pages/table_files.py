@@ -114,7 +114,7 @@ def harmless(cell: Cell) -> Cell:
 def workbook_bytes(named: Sequence[tuple[str, Sequence[Sequence[Cell]]]]) -> bytes:
     """A workbook in the Office Open XML format with a sheet per table, the same bytes for the same tables."""
     book = Workbook()
-    book.remove(book.active)
+    book.remove(book.worksheets[0])
     book.properties.creator = "Boltside"
     book.properties.created = FIXED_DAY
     taken: set[str] = set()
