@@ -92,9 +92,9 @@ def test_stored_lays_verify_and_a_tampered_one_is_named(shop: Path, capsys: pyte
     assert main(["lay", "--verify", "spoondrift", "--shop", str(shop)]) == 0
     assert "every stored lay is right" in capsys.readouterr().out
     lines = lays.read_text(encoding="utf-8").splitlines(keepends=True)
-    tampered = lines[2].replace('"length":', '"length":-')
-    assert tampered != lines[2]
-    lays.write_text("".join([*lines[:2], tampered, *lines[3:]]), encoding="utf-8")
+    place = next(number for number, line in enumerate(lines) if '"length":' in line)
+    lines[place] = lines[place].replace('"length":', '"length":-')
+    lays.write_text("".join(lines), encoding="utf-8")
     assert main(["lay", "--verify", "spoondrift", "--shop", str(shop)]) == 1
     assert "the stored lay is wrong" in capsys.readouterr().out
 
