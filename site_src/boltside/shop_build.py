@@ -193,10 +193,13 @@ def pattern_files(
     answer("open", published)
     request = default_request(sheet)
     home = f"{PATTERNS_FOLDER}/{sheet['pattern']}"
+    usual = json.loads(answer("panel", json.dumps(request)))
+    for key in {one["data"]["lay"]["key"] for one in usual["fragments"] if one["data"].get("lay")} & set(lay_files or {}):
+        answer("open-lays", json_text((lay_files or {})[key]))  # the page shows the usual lay without a script
     return PatternFiles(
         sheet=sheet,
         sheet_file=ShippedFile(path=f"{home}/spec.json", content=published.encode("utf-8")),
-        default_answer=json.loads(answer("panel", json.dumps(request))),
+        default_answer=usual,
         default_request=request,
         lays={
             key: ShippedFile(path=f"{home}/{LAYS_FOLDER}/{key}.json", content=json_text(lay).encode("utf-8"))
@@ -258,5 +261,6 @@ def page_files(shop: ShopFiles, pattern: PatternFiles) -> dict[str, Any]:
         "sheet": pattern.sheet_file.listed(),
         "lays": {key: file.listed() for key, file in pattern.lays.items()},
         "worker": next(file for file in shop.browser if file.path.endswith("/worker.mjs")).listed(),
+        "scripts": {Path(file.path).name: file.listed() for file in shop.browser},
         "edition_digits": EDITION_DIGITS,
     }

@@ -35,8 +35,6 @@ plugins:
 """
 SOME_DAY = "1700000000"
 LAY_FILES = ROOT / "tests" / "cases" / "lay_files.json"
-PAGE_SCRIPTS = {f"shop/{path.name}" for path in (ROOT / "site_src" / "browser").glob("*.mjs")} - {"shop/worker.mjs"}
-"""Scripts that pages load by themselves."""
 
 
 def mkdocs_build(folder: Path, *, sheets: list[str], data: str = "data") -> subprocess.CompletedProcess[str]:
@@ -72,12 +70,13 @@ def test_the_page_lists_every_file_that_the_worker_loads_with_its_hash(site: Pat
     assert found
     files = json.loads(found[1])["files"]
     listed = [*files["runtime"], *files["calculators"], files["sheet"], *files["lays"].values(), files["worker"]]
+    listed += files["scripts"].values()
     assert sorted(files["lays"]) == sorted(json.loads(LAY_FILES.read_text(encoding="utf-8")))
     for file in listed:
         content = (site / file["path"]).read_bytes()
         assert (hashlib.sha256(content).hexdigest(), len(content)) == (file["sha256"], file["bytes"]), file["path"]
     shipped = {path.relative_to(site).as_posix() for path in (site / "shop").rglob("*") if path.is_file()}
-    assert shipped - {file["path"] for file in listed} == PAGE_SCRIPTS | {"shop/search.json"}
+    assert shipped - {file["path"] for file in listed} == {"shop/search.json"}
     sources = {path.name for path in (ROOT / "calculators").glob("*.py")}
     assert {Path(file["path"]).name for file in files["calculators"]} == sources
 
