@@ -194,7 +194,8 @@ def pattern_files(
     request = default_request(sheet)
     home = f"{PATTERNS_FOLDER}/{sheet['pattern']}"
     usual = json.loads(answer("panel", json.dumps(request)))
-    for key in {one["data"]["lay"]["key"] for one in usual["fragments"] if one["data"].get("lay")} & set(lay_files or {}):
+    usual_lays = {one["data"]["lay"]["key"] for one in usual["fragments"] if one["data"].get("lay")}
+    for key in sorted(usual_lays & set(lay_files or {})):
         answer("open-lays", json_text((lay_files or {})[key]))  # the page shows the usual lay without a script
     return PatternFiles(
         sheet=sheet,
