@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from boltside.lay.brackets import ReachableSet, plan_cover
+from boltside.lay.brackets import CoverSearch
+from boltside.lay.lattice import AskedSet
 from boltside.lay.model import LayItem, LayRequest
 from boltside.lay.run import LaysFailed, run_plans
 from boltside.lay.solve import alike, lay_key, likeness
@@ -23,16 +24,16 @@ def item(moved_mm: float = 0.0) -> LayItem:
 
 
 def run(folder: Path, moved_mm: float, *, only_stored: bool) -> float:
-    reachable = [ReachableSet(choices={}, item_ids=frozenset({"front.outer"}))]
-    steps = plan_cover({"front.outer": item(moved_mm)}, reachable, bolt_width_mm=1030, way="folded", one_way=False)
+    asked = [AskedSet(item_ids=frozenset({"front.outer"}), naps=frozenset({False}))]
+    search = CoverSearch({"front.outer": item(moved_mm)}, asked, widths_mm=[1030], ways=["folded"])
     found = run_plans(
-        {"quay, outer, 92": steps},
+        {"quay, outer, size 92": search},
         store=LayStore(folder / "lays.json"),
         receipts=Receipts(None),
         only_stored=only_stored,
         workers=1,
     )
-    return next(iter(found["quay, outer, 92"].covers.values())).length_mm
+    return next(iter(found["quay, outer, size 92"].covers.values())).length_mm
 
 
 def request(moved_mm: float) -> LayRequest:
@@ -48,7 +49,7 @@ def test_a_hair_of_rounding_changes_the_key_but_not_the_lay(tmp_path: Path) -> N
 @pytest.mark.parametrize("moved_mm", [0.5, 5.0])
 def test_a_changed_piece_is_not_laid_from_the_store(tmp_path: Path, moved_mm: float) -> None:
     run(tmp_path, 0.0, only_stored=False)
-    with pytest.raises(LaysFailed, match="not laid yet"):
+    with pytest.raises(LaysFailed, match="not laid yet, and no other lay serves it"):
         run(tmp_path, moved_mm, only_stored=True)
 
 

@@ -1,200 +1,232 @@
-"""Laws of the brackets: every combination gets a lay that contains its pieces, at most a step too long."""
+"""Laws of the brackets: every demand gets a lay that serves it, and covering costs no more than the limit."""
 
 import itertools
 import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pieces_for_lays import jacket
 
-from boltside.lay.brackets import (
-    PURCHASE_STEP_MM,
-    CoverPlan,
-    ReachableSet,
-    never_less_with_size,
-    never_more_when_wider,
-    plan,
-)
-from boltside.lay.model import Lay, LayItem, LayRequest
+from boltside.lay.bounds import shortest_possible_mm
+from boltside.lay.brackets import LARGEST_COST_MM, PURCHASE_STEP_MM, CoverPlan, CoverSearch, everyday_first
+from boltside.lay.lattice import AskedSet, Lattice, Node
+from boltside.lay.model import Lay, LayItem, TooWide, check_widths
 
-USABLE_MM = 500.0
+WIDTHS = (530.0, 730.0, 1030.0)
 
 
-def strip(item_id: str, along_mm: float) -> LayItem:
-    """A rectangle as wide as the cloth: a lay of such pieces is exactly as long as they are together."""
-    outline = ((0.0, 0.0), (along_mm, 0.0), (along_mm, USABLE_MM), (0.0, USABLE_MM))
-    return LayItem(item_id=item_id, outline_mm=outline, mode="single", count=1)
+def strip(item_id: str, along_mm: float, across_mm: float = 150.0) -> LayItem:
+    outline = ((0.0, 0.0), (along_mm, 0.0), (along_mm, across_mm), (0.0, across_mm))
+    return LayItem(item_id=item_id, outline_mm=outline, mode="pair", count=2)
 
 
-class Solver:
-    """Lays strips in a row, and remembers what it was asked."""
-
-    def __init__(self) -> None:
-        self.asked: list[frozenset[str]] = []
-
-    def __call__(self, request: LayRequest) -> Lay:
-        self.asked.append(frozenset(item.item_id for item in request.items))
-        length = sum(max(x for x, _ in item.outline_mm) for item in request.items)
-        return Lay(
-            length_mm=length, placements=(), way="flat", bolt_width_mm=request.bolt_width_mm, one_way=request.one_way
-        )
+def made(node: Node, length_mm: float) -> Lay:
+    return Lay(
+        length_mm=round(length_mm, 1), placements=(), way=node.way, bolt_width_mm=node.width_mm, one_way=node.nap
+    )
 
 
-def run(lengths: dict[str, float], combinations: list[ReachableSet]) -> tuple[CoverPlan, Solver]:
-    solver = Solver()
-    items = {item_id: strip(item_id, along_mm) for item_id, along_mm in lengths.items()}
-    found = plan(items, combinations, bolt_width_mm=USABLE_MM + 30, way="flat", one_way=False, solve=solver)
-    return found, solver
+class Shop:
+    """Up to three choices of up to three alternatives with up to two pieces each, and a length for every node.
 
-
-def combinations_of(choices: dict[str, dict[str, set[str]]], always: set[str]) -> list[ReachableSet]:
-    """All combinations of the choices; each alternative adds its pieces."""
-    return [
-        ReachableSet(
-            choices=dict(zip(choices, chosen, strict=True)),
-            item_ids=frozenset(always.union(*(choices[c][a] for c, a in zip(choices, chosen, strict=True)))),
-        )
-        for chosen in itertools.product(*choices.values())
-    ]
-
-
-def random_shop(seed: int) -> tuple[dict[str, float], list[ReachableSet]]:
-    """Up to five choices of up to three alternatives, each of which adds up to two pieces."""
-    chance = random.Random(seed)
-    lengths = {"body": float(chance.randint(100, 400))}
-    choices: dict[str, dict[str, set[str]]] = {}
-    for choice in range(chance.randint(0, 5)):
-        choices[f"c{choice}"] = {}
-        for alternative in range(chance.randint(1, 3)):
-            added = {f"c{choice}a{alternative}p{piece}" for piece in range(chance.randint(0, 2))}
-            lengths.update({piece: chance.choice((5.0, 20.0, 60.0, 150.0)) for piece in sorted(added)})
-            choices[f"c{choice}"][f"a{alternative}"] = added
-    combinations = combinations_of(choices, {"body"})
-    return lengths, chance.sample(combinations, chance.randint(1, len(combinations)))
-
-
-@settings(max_examples=150, deadline=None)
-@given(st.integers(0, 10**6))
-def test_every_combination_has_a_lay_that_contains_it_and_is_at_most_a_step_too_long(seed):
-    lengths, combinations = random_shop(seed)
-    found, _ = run(lengths, combinations)
-    for combination in combinations:
-        cover = found.covers[combination.item_ids]
-        own_mm = sum(lengths[piece] for piece in combination.item_ids)
-        assert cover.laid >= combination.item_ids
-        assert own_mm - 1e-6 <= cover.length_mm <= own_mm + PURCHASE_STEP_MM + 1e-6
-
-
-@settings(max_examples=100, deadline=None)
-@given(st.integers(0, 10**6))
-def test_the_published_length_is_the_least_of_all_lays_that_contain_the_set(seed):
-    found, _ = run(*random_shop(seed))
-    for wanted, cover in found.covers.items():
-        assert cover.length_mm == min(lay.length_mm for laid, lay in found.laid.items() if laid >= wanted)
-
-
-@settings(max_examples=100, deadline=None)
-@given(st.integers(0, 10**6))
-def test_a_larger_set_never_needs_less(seed):
-    found, _ = run(*random_shop(seed))
-    for small, large in itertools.permutations(found.covers, 2):
-        if small < large:
-            assert found.covers[small].length_mm <= found.covers[large].length_mm
-
-
-@settings(max_examples=100, deadline=None)
-@given(st.integers(0, 10**6))
-def test_the_reported_cost_is_never_less_than_the_true_one(seed):
-    lengths, combinations = random_shop(seed)
-    found, _ = run(lengths, combinations)
-    true_mm = max(c.length_mm - sum(lengths[p] for p in wanted) for wanted, c in found.covers.items())
-    assert found.largest_cost_mm >= true_mm - 1e-6
-
-
-@settings(max_examples=100, deadline=None)
-@given(st.integers(0, 10**6))
-def test_no_set_is_laid_twice_and_the_order_of_combinations_does_not_matter(seed):
-    lengths, combinations = random_shop(seed)
-    found, solver = run(lengths, combinations)
-    assert len(solver.asked) == len(set(solver.asked))
-    shuffled = random.Random(seed).sample(combinations, len(combinations))
-    assert run(lengths, shuffled)[0].laid.keys() == found.laid.keys()
-
-
-def test_a_single_set_is_laid_as_it_is():
-    found, solver = run({"a": 100, "b": 50}, [ReachableSet(choices={}, item_ids=frozenset("ab"))])
-    assert solver.asked == [frozenset("ab")]
-    assert found.largest_cost_mm == 0
-
-
-def test_small_pieces_are_covered_by_one_lay():
-    """Three choices of a strip of 10 each: 8 sets, all within 30 of the largest, one lay."""
-    choices = {f"choice {name}": {"with": {name}, "without": set()} for name in "abc"}
-    found, solver = run({"body": 300, "a": 10, "b": 10, "c": 10}, combinations_of(choices, {"body"}))
-    assert solver.asked == [frozenset({"body", "a", "b", "c"})]
-    assert {cover.length_mm for cover in found.covers.values()} == {330}
-
-
-def test_the_choice_that_moves_most_area_is_split_first():
-    """A strip of 200 and two of 20: split by the large one, then one lay serves each half (4 sets within 40).
-
-    The body alone was laid too, to find out that all eight sets do not fit one step; so it serves itself.
+    Lengths are at least the bound and never fall from a node to one that it serves; more is not known of them.
     """
-    choices = {name: {"with": {name}, "without": set()} for name in ("small", "tiny", "large")}
-    found, _ = run({"body": 300, "small": 20, "tiny": 20, "large": 200}, combinations_of(choices, {"body"}))
-    lengths = {tuple(sorted(wanted - {"body"})): cover.length_mm for wanted, cover in found.covers.items()}
-    assert lengths[("large",)] == lengths[("large", "small", "tiny")] == 540
-    assert lengths[("small",)] == lengths[("tiny",)] == lengths[("small", "tiny")] == 340
-    assert lengths[()] == 300
-    assert len(found.laid) == 3
+
+    def __init__(self, seed: int) -> None:
+        chance = random.Random(seed)
+        self.items = {"body": strip("body", chance.uniform(200, 400))}
+        alternatives: list[list[frozenset[str]]] = []
+        for choice in range(chance.randint(0, 3)):
+            sets = []
+            for alternative in range(chance.randint(1, 3)):
+                ids = [f"c{choice}a{alternative}p{piece}" for piece in range(chance.randint(0, 2))]
+                self.items |= {one: strip(one, chance.choice((20.0, 60.0, 150.0, 250.0))) for one in ids}
+                sets.append(frozenset(ids))
+            alternatives.append(sets)
+        naps = chance.choice([{True, False}, {False}, {True}])
+        self.asked = [
+            AskedSet(item_ids=frozenset({"body"}).union(*chosen), naps=frozenset(naps))
+            for chosen in itertools.product(*alternatives)
+        ]
+        self.ways = chance.choice([("folded", "flat"), ("flat",), ("folded",)])
+        self.lattice = Lattice(self.items, self.asked, WIDTHS, self.ways)
+        self.slack = {node: chance.uniform(1.0, 1.4) for node in self.nodes()}
+        self.lengths = {
+            node: max(
+                self.bound_mm(below) * self.slack[below] for below in self.nodes() if below == node or serves(node, below)
+            )
+            for node in self.nodes()
+        }
+
+    def nodes(self) -> list[Node]:
+        places = itertools.product(*(range(length) for length in self.lattice.shape))
+        return [self.lattice.node(index) for index in places if self.lattice.asked[index]]
+
+    def bound_mm(self, node: Node) -> float:
+        return shortest_possible_mm(self.lattice.request(node))
+
+    def search(self, **options) -> tuple[CoverSearch, CoverPlan]:
+        search = CoverSearch(self.items, self.asked, widths_mm=WIDTHS, ways=self.ways, **options)
+        while (node := search.next_node()) is not None:
+            search.take(node, made(node, self.lengths[node]))
+        return search, search.result()
 
 
-def test_sets_too_wide_for_the_cloth_are_named_and_the_others_are_laid():
-    items = {
-        "a": strip("a", 100),
-        "board": LayItem(item_id="board", outline_mm=((0, 0), (10, 0), (10, 600), (0, 600)), mode="single", count=1),
-    }
-    sets = [
-        ReachableSet(choices={"c": x}, item_ids=ids)
-        for x, ids in (("1", frozenset("a")), ("2", frozenset({"a", "board"})))
+def serves(one: Node, other: Node) -> bool:
+    """The rule in words, beside the arrays: more pieces, narrower cloth, nap or none asked, folded for either way."""
+    return (
+        one.item_ids >= other.item_ids
+        and one.width_mm <= other.width_mm
+        and (one.nap or not other.nap)
+        and (one.way == other.way or one.way == "folded")
+    )
+
+
+shops = st.integers(0, 10**6).map(Shop)
+
+
+@settings(max_examples=60, deadline=None)
+@given(shops)
+def test_every_demand_is_served_by_the_shortest_lay_that_serves_it(shop):
+    _, found = shop.search()
+    assert set(found.covers) == set(shop.nodes())
+    assert found.unserved == ()
+    for node, cover in found.covers.items():
+        assert serves(cover.node, node)
+        assert found.laid[cover.node] is cover.lay
+        assert cover.length_mm == min(lay.length_mm for other, lay in found.laid.items() if serves(other, node))
+
+
+@settings(max_examples=60, deadline=None)
+@given(shops)
+def test_lengths_found_keep_the_orders(shop):
+    _, found = shop.search()
+    for one, other in itertools.permutations(found.covers, 2):
+        if serves(one, other):
+            assert found.covers[one].length_mm >= found.covers[other].length_mm
+
+
+@settings(max_examples=60, deadline=None)
+@given(shops)
+def test_the_reported_cost_is_within_the_limit_and_no_demand_is_wanting(shop):
+    _, found = shop.search()
+    assert found.largest_cost_mm <= LARGEST_COST_MM
+    assert found.wanting == 0
+
+
+@settings(max_examples=60, deadline=None)
+@given(shops)
+def test_a_search_goes_on_alike_from_any_of_its_lays(shop):
+    """Some lays of a search, given to a new one in any order, lead to lays that are as good; all of them, to no more."""
+    search, found = shop.search()
+    again = CoverSearch(shop.items, shop.asked, widths_mm=WIDTHS, ways=shop.ways)
+    laid = list(found.laid.items())
+    random.Random(1).shuffle(laid)
+    for node, lay in laid:
+        again.take(node, lay)
+    assert again.next_node() is None
+    assert again.result() == found
+    assert search.next_node() is None
+
+
+@settings(max_examples=60, deadline=None)
+@given(shops)
+def test_the_quick_bounds_are_the_bounds_of_the_requests(shop):
+    for node in shop.nodes():
+        index = shop.lattice.index(node)
+        assert index is not None
+        assert shop.lattice.bound[index] / 10 == pytest.approx(shop.bound_mm(node), abs=0.11)
+
+
+@pytest.mark.parametrize("nap", [True, False])
+def test_the_quick_bounds_of_curved_pieces_too(nap):
+    items = {item.item_id: item for item in jacket()}
+    asked = [
+        AskedSet(item_ids=frozenset(ids), naps=frozenset({nap})) for ids in (items, {"back", "band"}, {"sleeve", "flap"})
     ]
-    found = plan(items, sets, bolt_width_mm=530, way="flat", one_way=False, solve=Solver())
-    assert list(found.covers) == [frozenset("a")]
-    assert found.too_wide[frozenset({"a", "board"})].narrowest_bolt_mm == 630
+    lattice = Lattice(items, asked, (430.0, 730.0), ("folded", "flat"))
+    for index in itertools.product(*(range(length) for length in lattice.shape)):
+        bound_mm = shortest_possible_mm(lattice.request(lattice.node(index)))
+        assert lattice.bound[index] / 10 == pytest.approx(bound_mm, abs=0.11)
+
+
+@settings(max_examples=30, deadline=None)
+@given(shops)
+def test_any_cost_may_be_allowed_then_all_is_served_by_few_lays(shop):
+    first = everyday_first(shop.lattice, WIDTHS[1:])
+    _, found = shop.search(limit_mm=None, first=first)
+    _, full = shop.search()
+    assert set(found.covers) == set(full.covers)
+    assert set(first) <= set(found.laid)
+    assert {node.item_ids for node in first} == {
+        ids for ids in shop.lattice.sets if not any(ids < other for other in shop.lattice.sets)
+    }
+
+
+def test_nodes_that_fit_no_cloth_are_counted_and_the_others_are_laid():
+    board = strip("board", 10, across_mm=600)
+    items = {"a": strip("a", 100), "board": board}
+    asked = [
+        AskedSet(item_ids=frozenset({"a"}), naps=frozenset({False})),
+        AskedSet(item_ids=frozenset({"a", "board"}), naps=frozenset({False})),
+    ]
+    search = CoverSearch(items, asked, widths_mm=[530, 630], ways=["flat"])
+    while (node := search.next_node()) is not None:
+        search.take(node, made(node, 300))
+    found = search.result()
+    assert found.too_wide == 1
+    assert {(len(node.item_ids), node.width_mm) for node in found.covers} == {(1, 530), (1, 630), (2, 630)}
+    with pytest.raises(TooWide):
+        check_widths(search.request(Node(way="flat", nap=False, item_ids=frozenset(items), width_mm=530)))
 
 
 def test_a_combination_without_pieces_needs_no_lay():
-    found, solver = run({"a": 100}, [ReachableSet(choices={}, item_ids=frozenset())])
-    assert (found.covers, solver.asked) == ({}, [])
+    asked = [AskedSet(item_ids=frozenset(), naps=frozenset({True, False}))]
+    search = CoverSearch({"a": strip("a", 100)}, asked, widths_mm=WIDTHS, ways=["flat"])
+    assert search.next_node() is None
+    assert (search.result().covers, search.result().unserved) == ({}, ())
 
 
-@given(st.dictionaries(st.integers(80, 200), st.integers(1, 1000), min_size=1))
-def test_length_never_grows_with_width(lengths):
-    published = never_more_when_wider(lengths)
-    widths = sorted(lengths)
-    assert all(published[a][0] >= published[b][0] for a, b in itertools.pairwise(widths))
-    for width in widths:
-        length, made_for = published[width]
-        assert made_for <= width and lengths[made_for] == length <= lengths[width]
+def test_small_pieces_are_covered_by_one_lay():
+    """A strip of 30 more or less, on cloth that holds one strip across: eight sets within 30 mm, one lay."""
+    items = {name: strip(name, along, across_mm=100) for name, along in {"body": 300, "x": 5, "y": 5, "z": 5}.items()}
+    asked = [
+        AskedSet(item_ids=frozenset({"body", *extra}), naps=frozenset({False}))
+        for length in range(4)
+        for extra in itertools.combinations("xyz", length)
+    ]
+    search = CoverSearch(items, asked, widths_mm=[250], ways=["folded"])
+    while (node := search.next_node()) is not None:
+        search.take(node, made(node, sum(max(x for x, _ in items[one].outline_mm) for one in node.item_ids)))
+    found = search.result()
+    assert [len(node.item_ids) for node in found.laid] == [4]
+    assert {cover.length_mm for cover in found.covers.values()} == {315}
+    assert found.largest_cost_mm == pytest.approx(15)
+    assert "1 lays for 8 that can be asked for, 7 of them covered" in found.summary()
 
 
-@given(st.lists(st.integers(1, 1000), min_size=1))
-def test_length_never_shrinks_with_size(lengths):
-    published = never_less_with_size(lengths)
-    assert all(a <= b for a, b in itertools.pairwise(published))
-    assert all(p == min(lengths[i:]) for i, p in enumerate(published))
+def test_a_lay_that_could_not_be_made_is_not_asked_for_again():
+    shop = Shop(3)
+    search = CoverSearch(shop.items, shop.asked, widths_mm=WIDTHS, ways=shop.ways)
+    seen = set()
+    while (node := search.next_node()) is not None:
+        assert node not in seen
+        seen.add(node)
+        search.give_up(node)
+    assert search.result().unserved
 
 
-def test_the_summary_counts():
-    found, _ = run(
-        {"a": 100, "b": 10},
-        [
-            ReachableSet(choices={"c": "x"}, item_ids=frozenset("a")),
-            ReachableSet(choices={"c": "y"}, item_ids=frozenset("ab")),
-        ],
-    )
-    assert found.summary() == ("1 sets laid for 2 that can be asked for, 1 of them covered, at a cost of 10 mm at most")
+def test_a_lay_of_another_lattice_is_refused():
+    shop = Shop(3)
+    search = CoverSearch(shop.items, shop.asked, widths_mm=WIDTHS, ways=shop.ways)
+    node = replace(shop.nodes()[0], width_mm=777.0)
+    assert not search.knows(node)
+    with pytest.raises(KeyError):
+        search.take(node, made(node, 100))
 
 
-def test_the_purchase_step_is_five_centimetres():
+def test_the_purchase_step_is_five_centimetres_and_covering_costs_less():
     assert pytest.approx(50) == PURCHASE_STEP_MM
+    assert LARGEST_COST_MM < PURCHASE_STEP_MM

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from .bounds import area_mm2, fold_chain_mm, longest_piece_mm
 from .model import LayItem, LayRequest, Way, usable_width_mm, width_on_cloth_mm
-from .slots import slots_of
+from .slots import Slot, slots_of
 
 ItemSet = frozenset[str]
 Index = tuple[int, int, int, int]
@@ -53,6 +53,15 @@ class Node:
         return f"{self.way}, {self.width_mm / 10:g} cm wide{nap} ({', '.join(sorted(self.item_ids))})"
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Size:
+    """Of one piece in a way of laying: length along the grain, width across, area of all its places on the table."""
+
+    along_mm: float
+    across_mm: float
+    area_mm2: float
+
+
 class Lattice:
     """All nodes of one cloth in one size.
 
@@ -72,6 +81,8 @@ class Lattice:
             if one.item_ids:
                 naps_of[one.item_ids] = naps_of.get(one.item_ids, frozenset()) | one.naps
         self.items = items
+        self._sizes: dict[tuple[str, Way], _Size] = {}
+        self._chains: dict[tuple[ItemSet, bool], float] = {}
         self.sets = tuple(sorted(naps_of, key=sorted))
         self.ways = tuple(way for way in WAYS_SERVED if way in ways)
         self.naps = tuple(nap for nap in (True, False) if any(nap in naps for naps in naps_of.values()))
@@ -83,26 +94,48 @@ class Lattice:
         self.asked: Bools = np.zeros(self.shape, dtype=bool)
         self.bound: Ints = np.zeros(self.shape, dtype=np.int32)
         self.area: Ints = np.zeros(self.shape, dtype=np.int32)
-        for at, item_ids in enumerate(self.sets):
-            self._measure(at, item_ids, naps_of[item_ids])
         self._numbers = {item_ids: at for at, item_ids in enumerate(self.sets)}
-
-    def _measure(self, at: int, item_ids: ItemSet, naps: frozenset[bool]) -> None:
-        chosen = tuple(self.items[item_id] for item_id in sorted(item_ids))
         for way_at, way in enumerate(self.ways):
-            widest_mm = max(width_on_cloth_mm(item, way) for item in chosen)
-            usable_mm = np.array([usable_width_mm(width_mm, way) for width_mm in self.widths_mm])
-            fits = usable_mm >= widest_mm
-            for nap_at, nap in enumerate(self.naps):
-                slots = slots_of(
-                    LayRequest(items=chosen, bolt_width_mm=self.widths_mm[-1], way=way, one_way=nap)
-                )
-                least_mm = max(longest_piece_mm(slots), fold_chain_mm(slots) if way == "folded" else 0.0)
-                bound_mm = np.maximum(least_mm, area_mm2(slots) / np.maximum(usable_mm, 1.0))
-                self.fits[way_at, nap_at, at] = fits
-                self.asked[way_at, nap_at, at] = fits & (nap in naps)
-                self.bound[way_at, nap_at, at] = np.floor(bound_mm * TENTHS)
-                self.area[way_at, nap_at, at] = np.floor(area_mm2(slots) / np.maximum(usable_mm, 1.0) * TENTHS)
+            for at, item_ids in enumerate(self.sets):
+                self._measure(way_at, way, at, naps_of[item_ids])
+        del self._sizes, self._chains
+
+    def _measure(self, way_at: int, way: Way, at: int, naps: frozenset[bool]) -> None:
+        """Bounds and area of a set in a way of laying, at all widths: as :func:`.bounds.shortest_possible_mm`."""
+        chosen = [self._size(item_id, way) for item_id in self.sets[at]]
+        usable_mm = np.array([usable_width_mm(width_mm, way) for width_mm in self.widths_mm])
+        fits = usable_mm >= max(size.across_mm for size in chosen)
+        area_mm = sum(sorted(size.area_mm2 for size in chosen)) / np.maximum(usable_mm, 1.0)
+        longest_mm = max(size.along_mm for size in chosen)
+        for nap_at, nap in enumerate(self.naps):
+            least_mm = max(longest_mm, self._chain_mm(self.sets[at], nap) if way == "folded" else 0.0)
+            self.fits[way_at, nap_at, at] = fits
+            self.asked[way_at, nap_at, at] = fits & (nap in naps)
+            self.bound[way_at, nap_at, at] = np.floor(np.maximum(least_mm, area_mm) * TENTHS)
+            self.area[way_at, nap_at, at] = np.floor(area_mm * TENTHS)
+
+    def _size(self, item_id: str, way: Way) -> "_Size":
+        if (item_id, way) not in self._sizes:
+            slots = self._slots([item_id], way, nap=False)
+            self._sizes[item_id, way] = _Size(
+                along_mm=longest_piece_mm(slots),
+                across_mm=width_on_cloth_mm(self.items[item_id], way),
+                area_mm2=area_mm2(slots),
+            )
+        return self._sizes[item_id, way]
+
+    def _chain_mm(self, item_ids: ItemSet, nap: bool) -> float:
+        """The shortest row of halves along the fold; the other pieces have no part in it."""
+        halves = frozenset(item_id for item_id in item_ids if self.items[item_id].mode == "fold")
+        if not halves:
+            return 0.0
+        if (halves, nap) not in self._chains:
+            self._chains[halves, nap] = fold_chain_mm(self._slots(sorted(halves), "folded", nap=nap))
+        return self._chains[halves, nap]
+
+    def _slots(self, item_ids: Sequence[str], way: Way, *, nap: bool) -> tuple[Slot, ...]:
+        items = tuple(self.items[item_id] for item_id in item_ids)
+        return slots_of(LayRequest(items=items, bolt_width_mm=self.widths_mm[-1], way=way, one_way=nap))
 
     def node(self, index: Index) -> Node:
         """The node of an index."""
@@ -132,7 +165,7 @@ class Lattice:
 
     def too_wide(self) -> int:
         """How many sets, ways and widths do not go together because a piece is wider than the cloth."""
-        return int((~self.fits[:, 0]).sum())
+        return int((~self.fits.any(axis=1)).sum())
 
     def serving(self) -> Bools:
         """Node by node (flattened): whether the first serves the second."""

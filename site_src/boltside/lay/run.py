@@ -19,6 +19,9 @@ _TELL_EVERY_S: Final = 1.0
 _LAYS_A_NODE: Final = 0.25
 """How many lays a node that costs too much will take, for the time left. Seen on the demo; only a guess."""
 
+_MOST_FAILED: Final = 3
+"""After so many lays that could not be made, no more of that search are tried: something is wrong with its pieces."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Progress:
@@ -69,6 +72,7 @@ class _Run:
         self.failures: list[str] = []
         self.ordered: dict[str, tuple[str, Node]] = {}
         self.wanting = dict.fromkeys(plans, 0)
+        self.failed = dict.fromkeys(plans, 0)
         self.finished = self.from_store = 0
         self.started_s = time.monotonic()
         self.told_s = 0.0
@@ -95,8 +99,7 @@ class _Run:
         if not search.knows(node):
             return  # a lay with the right key is there already
         request = search.request(node)
-        like = likeness(request, lay.quality)
-        if not same and not self.store.alike(key, like):
+        if not same and not self.store.alike(key, likeness(request, lay.quality)):
             return  # made for pieces that have changed
         own_key = key if same else lay_key(request, lay.quality)
         found = self.receipts.checked(own_key, request, lay, ignore=verify_all)
@@ -104,7 +107,8 @@ class _Run:
             if same:
                 self.failures.append(f"{name}, {node}: the stored lay is wrong: {'; '.join(found)}")
             return
-        self.store.note_likeness(key, like)
+        if not self.store.has_likeness(key):
+            self.store.note_likeness(key, likeness(request, lay.quality))
         self.used_keys.add(key)
         self.finished += 1
         self.from_store += 1
@@ -119,7 +123,7 @@ class _Run:
         while waiting or pool.unfinished:
             while waiting and pool.unfinished <= pool.workers:
                 _, name = heapq.heappop(waiting)
-                node = self.plans[name].next_node()
+                node = self.plans[name].next_node() if self.failed[name] < _MOST_FAILED else None
                 if node is None:
                     self.wanting[name] = 0
                 else:
@@ -141,6 +145,7 @@ class _Run:
         found = [] if outcome.lay is None else self.receipts.checked(key, order.request, outcome.lay)
         if outcome.lay is None or found:
             self.failures.append(outcome.error or f"{order.name}: the new lay is wrong: {'; '.join(found)}")
+            self.failed[name] += 1
             search.give_up(node)
         else:
             self.finished += 1
@@ -218,7 +223,8 @@ def run_plans(
     run.progress(0, last=True)
     results = {name: search.result() for name, search in plans.items()}
     for name, result in results.items():
-        run.failures += _missing(name, result)
+        if not run.failed[name]:
+            run.failures += _missing(name, result)
     if run.failures:
         raise LaysFailed(sorted(dict.fromkeys(run.failures)))
     if not only_stored:

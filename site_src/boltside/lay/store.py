@@ -71,9 +71,13 @@ class LayStore:
         stored = self._entries[key].get("like")
         return isinstance(stored, dict) and alike(stored, like)
 
+    def has_likeness(self, key: str) -> bool:
+        """Whether a likeness stands beside a stored lay; the oldest files had none."""
+        return "like" in self._entries[key]
+
     def note_likeness(self, key: str, like: Json) -> None:
-        """Write a likeness beside a stored lay that has none yet; compacting keeps it."""
-        self._entries[key].setdefault("like", like)
+        """Write a likeness beside a stored lay; compacting keeps it."""
+        self._entries[key]["like"] = like
 
     def put(self, key: str, plan: str, lay: Lay, like: Json | None = None) -> None:
         """Keep a finished lay: append it to the journal and force it to the disk."""
