@@ -1,18 +1,29 @@
-"""What is published from finished lays: laws, and the demo's own figures against what was laid."""
+"""What a pattern asks of the lay engine, and what a shop gets when lays are there, missing, or few."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from boltside.lay.brackets import Cover, CoverPlan
-from boltside.lay.model import Lay
+from boltside.laying import report
 from boltside.measure.cutting_list import cut_lines
-from boltside.pattern import Pattern
-from boltside.plan import LaysMissing, PlanKey, cloth_demand, published_lays, shop_sheets, short_list
+from boltside.pattern import NapCase
+from boltside.plan import (
+    LaysMissing,
+    PlanKey,
+    cloth_demand,
+    dear_warnings,
+    demands,
+    everyday_widths,
+    lay_files,
+    published_lays,
+    run_pattern,
+    search_for,
+    shop_sheets,
+    short_list,
+)
 from boltside.read.folder import read_pattern
 
 GARMENT = Path(__file__).parent / "garment" / "data"
@@ -20,76 +31,92 @@ DATA = Path(__file__).parents[1] / "data"
 MILLRACE = read_pattern(DATA / "patterns" / "millrace", DATA / "body_charts")
 FULL = frozenset({"panel-full.outer", "band.outer"})
 HALF = frozenset({"panel-half.outer", "band.outer"})
-
-
-def made(length_mm: float, way: str = "flat") -> Lay:
-    return Lay(length_mm=length_mm, placements=(), way=way, bolt_width_mm=1400, one_way=False)  # type: ignore[arg-type]
-
-
-def results(pattern: Pattern, lengths: dict[tuple[str, float, frozenset[str]], float]) -> dict[PlanKey, CoverPlan]:
-    found: dict[PlanKey, CoverPlan] = {}
-    cloth = pattern.cloths[0]
-    for size in pattern.sizes:
-        for width_mm in cloth.widths_mm:
-            covers = {
-                ids: Cover(laid=ids, lay=made(length))
-                for (of_size, of_width, ids), length in lengths.items()
-                if (of_size, of_width) == (size, width_mm)
-            }
-            key = PlanKey(pattern=pattern.folder, cloth=cloth.name, way="flat", size=size, width_mm=width_mm)
-            found[key] = CoverPlan(laid={ids: cover.lay for ids, cover in covers.items()}, covers=covers)
-    return found
-
-
-CELLS = [(s, w, ids) for s in MILLRACE.sizes for w in MILLRACE.cloths[0].widths_mm for ids in (FULL, HALF)]
-
-
-@settings(deadline=None, max_examples=60)
-@given(st.lists(st.floats(100, 3000), min_size=len(CELLS), max_size=len(CELLS)))
-def test_published_never_grows_with_width_nor_shrinks_with_size_nor_falls_short_of_every_lay(mm: list[float]) -> None:
-    laid = dict(zip(CELLS, mm, strict=True))
-    sheet = published_lays(MILLRACE, results(MILLRACE, laid))[MILLRACE.cloths[0].name]
-    sets = [frozenset(ids) for ids in sheet["sets"]]
-    widths = sorted(MILLRACE.cloths[0].widths_mm)
-    table = {
-        (size, width, sets[number]): length
-        for size, of_size in sheet["lengths"]["flat"].items()
-        for width, rows in of_size.items()
-        for number, length in rows
-    }
-    for ids in (FULL, HALF):
-        for size in MILLRACE.sizes:
-            row = [table[size, f"{width:g}", ids] for width in widths]
-            assert row == sorted(row, reverse=True)
-            for at in range(len(widths)):
-                # Some lay of this size, on cloth no wider, is no longer than what is published.
-                assert min(laid[size, narrower, ids] for narrower in widths[: at + 1]) <= row[at] + 1e-6
-        for width in widths:
-            column = [table[size, f"{width:g}", ids] for size in MILLRACE.sizes]
-            assert column == sorted(column)
-
-
-def test_lengths_are_rounded_up_to_whole_millimetres() -> None:
-    laid = dict.fromkeys(CELLS, 500.01)
-    sheet = published_lays(MILLRACE, results(MILLRACE, laid))[MILLRACE.cloths[0].name]
-    assert {length for rows in sheet["lengths"]["flat"]["86"].values() for _, length in rows} == {501}
-    laid = dict.fromkeys(CELLS, 500.0)
-    sheet = published_lays(MILLRACE, results(MILLRACE, laid))[MILLRACE.cloths[0].name]
-    assert {length for rows in sheet["lengths"]["flat"]["86"].values() for _, length in rows} == {500}
-
-
-def test_a_set_that_fits_nowhere_is_absent() -> None:
-    laid = {cell: 500.0 for cell in CELLS if cell[1] > 1100}
-    sheet = published_lays(MILLRACE, results(MILLRACE, laid))[MILLRACE.cloths[0].name]
-    assert sheet["lengths"]["flat"]["86"]["1100"] == []
-    assert len(sheet["lengths"]["flat"]["86"]["1350"]) == 2
+SIZES = MILLRACE.sizes[:2]
+FEW = replace(
+    MILLRACE,
+    sizes=SIZES,
+    cloths=tuple(replace(cloth, widths_mm=(1100.0, 1400.0, 1500.0)) for cloth in MILLRACE.cloths),
+)
+"""Two sizes and three widths, so that drafts are made in seconds."""
 
 
 def test_each_set_that_can_be_asked_for_is_in_the_demand() -> None:
-    demand = cloth_demand(MILLRACE, cut_lines(MILLRACE), MILLRACE.cloths[0].name, "86")
+    demand = cloth_demand(MILLRACE, cut_lines(MILLRACE), MILLRACE.cloths[0], "86")
     assert {one.item_ids for one in demand.reachable} == {FULL, HALF}
     assert {one.choices["fullness"]: one.item_ids for one in demand.reachable} == {"full": FULL, "half": HALF}
     assert set(demand.items) == FULL | HALF
+
+
+@pytest.mark.parametrize(
+    ("cases", "naps"),
+    [
+        ([NapCase(nap="ask")], {"full": {True, False}, "half": {True, False}}),
+        ([NapCase(nap="always")], {"full": {True}, "half": {True}}),
+        ([NapCase(nap="never")], {"full": {False}, "half": {False}}),
+        (
+            [NapCase(nap="always", when=({"fullness": ("full",)},)), NapCase(nap="ask")],
+            {"full": {True}, "half": {True, False}},
+        ),
+    ],
+)
+def test_a_set_is_asked_with_the_nap_that_its_choices_say(cases: list[NapCase], naps: dict[str, set[bool]]) -> None:
+    cloth = replace(MILLRACE.cloths[0], nap=tuple(cases))
+    demand = cloth_demand(MILLRACE, cut_lines(MILLRACE), cloth, "86")
+    assert {one.choices["fullness"]: set(one.naps) for one in demand.reachable} == naps
+    lattice = search_for(cloth, demand).lattice
+    for ids, word in ((FULL, "full"), (HALF, "half")):
+        asked = lattice.asked[:, :, lattice.sets.index(ids), :].any(axis=(0, 2))
+        assert {nap for nap, any_asked in zip(lattice.naps, asked, strict=True) if any_asked} == naps[word]
+
+
+def test_the_plan_has_a_name_that_people_read() -> None:
+    assert str(PlanKey(pattern="millrace", cloth="outer", size="86")) == "millrace, outer, size 86"
+    assert [str(key) for key, _, _ in demands(FEW)] == [f"millrace, outer, size {size}" for size in SIZES]
+
+
+def test_the_usual_widths_are_those_of_the_cloth_that_are_nearest() -> None:
+    assert everyday_widths([*range(900, 1601, 50), 1850]) == [900, 1100, 1350, 1400, 1500, 1600]
+    assert everyday_widths([500.0, 900.0, 1120.0, 1500.0]) == [900.0, 1120.0, 1500.0]
+    assert everyday_widths([700.0]) == [700.0]
+
+
+def test_a_quick_start_can_be_published_and_more_lays_only_refine_it(tmp_path: Path) -> None:
+    few = run_pattern(FEW, tmp_path, profile="everyday", quality="draft", workers=1)
+    quick = run_pattern(FEW, tmp_path, quality="draft", only_stored=True)
+    assert {key: set(plan.covers) for key, plan in quick.plans.items()} == {
+        key: set(plan.covers) for key, plan in few.plans.items()
+    }
+    every = run_pattern(FEW, tmp_path, quality="draft", workers=1)
+    for key, plan in every.plans.items():
+        assert set(quick.plans[key].laid) <= set(plan.laid)
+        assert plan.wanting == 0
+        for node, cover in plan.covers.items():
+            assert cover.length_mm <= quick.plans[key].covers[node].length_mm
+    assert dear_warnings(every) == []
+    words = report(every)
+    assert "4 sets of pieces" in words
+    assert "not all laid yet" not in words
+    sheet = published_lays(FEW, every)["outer"]
+    assert [frozenset(ids) for ids in sheet["sets"]] == sorted([FULL, HALF], key=sorted)
+    files = lay_files(FEW, every)
+    assert set(files) == {f"outer.{way}.{size}" for way in MILLRACE.cloths[0].ways for size in SIZES}
+    for way, by_nap in sheet["lengths"].items():
+        for by_size in by_nap.values():
+            for size, of_sets in by_size.items():
+                numbers = {number for steps in of_sets for _, _, number in steps}
+                assert {str(number) for number in numbers} <= set(files[f"outer.{way}.{size}"]["lays"])
+
+
+def test_what_covering_costs_too_much_is_told(tmp_path: Path) -> None:
+    lays = run_pattern(FEW, tmp_path, profile="everyday", quality="draft", workers=1)
+    dear = replace(
+        lays, plans={key: replace(plan, largest_cost_mm=77.0, wanting=3) for key, plan in lays.plans.items()}
+    )
+    assert dear_warnings(dear) == [
+        f"millrace, outer: up to 77 mm more cloth than needed may be asked for (most in size {max(SIZES)}); "
+        "run `boltside lay millrace`"
+    ]
+    assert "6 demands may cost more than 45 mm, more lays would save 32 mm at most" in report(dear)
 
 
 def test_without_lays_nothing_is_published_and_the_text_says_what_to_do() -> None:

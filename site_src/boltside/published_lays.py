@@ -52,23 +52,23 @@ def published_cloth(plans: Mapping[str, CoverPlan], ways: Sequence[Way], widths_
     lays: dict[tuple[Way, str], list[tuple[Node, Lay]]] = {}
     numbers: dict[tuple[Way, str], dict[Node, int]] = {}
     widths = sorted(widths_mm)
-    smaller = {
-        ids: [one for one in sets if one < ids] for ids in sets
-    }
+    smaller = {ids: [one for one in sets if one < ids] for ids in sets}
     for size, found in covers.items():
         now: dict[tuple[Way, bool, ItemSet, float], int] = {}
         for way in sorted(ways, key=WAYS_SERVED.index, reverse=True):
             for nap in reversed(naps):
                 for ids in sorted(sets, key=lambda ids: (len(ids), sorted(ids))):
-                    for width_mm in widths:
+                    wider = 0
+                    for width_mm in reversed(widths):
                         cover = found.get(Node(way=way, nap=nap, item_ids=ids, width_mm=width_mm))
                         if cover is None:
                             continue
-                        floor = [ceil(cover.lay.length_mm - WHOLE_MM_SLACK), raised.get((way, nap, ids, width_mm), 0)]
+                        floor = [wider, ceil(cover.lay.length_mm - WHOLE_MM_SLACK)]
+                        floor += [raised.get((way, nap, ids, width_mm), 0)]
                         floor += [now.get((way, nap, one, width_mm), 0) for one in smaller[ids]]
                         floor += [now.get((way, False, ids, width_mm), 0)] if nap else []
                         floor += [now.get(("flat", nap, ids, width_mm), 0)] if way == "folded" else []
-                        now[way, nap, ids, width_mm] = max(floor)
+                        wider = now[way, nap, ids, width_mm] = max(floor)
         raised |= now
         for way in ways:
             lays[way, size], numbers[way, size] = [], {}

@@ -55,7 +55,9 @@ class Shop:
         self.slack = {node: chance.uniform(1.0, 1.4) for node in self.nodes()}
         self.lengths = {
             node: max(
-                self.bound_mm(below) * self.slack[below] for below in self.nodes() if below == node or serves(node, below)
+                self.bound_mm(below) * self.slack[below]
+                for below in self.nodes()
+                if below == node or serves(node, below)
             )
             for node in self.nodes()
         }
@@ -118,8 +120,8 @@ def test_the_reported_cost_is_within_the_limit_and_no_demand_is_wanting(shop):
 
 @settings(max_examples=60, deadline=None)
 @given(shops)
-def test_a_search_goes_on_alike_from_any_of_its_lays(shop):
-    """Some lays of a search, given to a new one in any order, lead to lays that are as good; all of them, to no more."""
+def test_the_order_in_which_lays_come_does_not_matter(shop):
+    """All lays of a search, given to a new one in any order, lead to the same end and to no more lays."""
     search, found = shop.search()
     again = CoverSearch(shop.items, shop.asked, widths_mm=WIDTHS, ways=shop.ways)
     laid = list(found.laid.items())
@@ -144,7 +146,8 @@ def test_the_quick_bounds_are_the_bounds_of_the_requests(shop):
 def test_the_quick_bounds_of_curved_pieces_too(nap):
     items = {item.item_id: item for item in jacket()}
     asked = [
-        AskedSet(item_ids=frozenset(ids), naps=frozenset({nap})) for ids in (items, {"back", "band"}, {"sleeve", "flap"})
+        AskedSet(item_ids=frozenset(ids), naps=frozenset({nap}))
+        for ids in (items, {"back", "band"}, {"sleeve", "flap"})
     ]
     lattice = Lattice(items, asked, (430.0, 730.0), ("folded", "flat"))
     for index in itertools.product(*(range(length) for length in lattice.shape)):

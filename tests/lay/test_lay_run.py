@@ -76,7 +76,8 @@ def test_without_solving_a_missing_lay_is_named(store_path):
     with pytest.raises(LaysFailed) as failed:
         draft(store_path, 730.0, only_stored=True)
     assert failed.value.sentences == [
-        "jacket, outer, size 730, folded, 73 cm wide (back, band, flap, sleeve): not laid yet, and no other lay serves it"
+        "jacket, outer, size 730, folded, 73 cm wide (back, band, flap, sleeve): "
+        "not laid yet, and no other lay serves it"
     ]
 
 

@@ -96,7 +96,8 @@ def test_a_file_of_version_1_is_still_read_and_nothing_of_it_is_lost(tmp_path):
     store = LayStore(path)
     assert store.keys_of("ferrylight, outer, size 104") == ("6997",)
     lay = store.get("6997")
-    assert lay is not None and (lay.length_mm, lay.bolt_width_mm, lay.way, lay.one_way) == (395.53, 900.0, "flat", False)
+    assert lay is not None
+    assert (lay.length_mm, lay.bolt_width_mm, lay.way, lay.one_way) == (395.53, 900.0, "flat", False)
     store.compact()
     again = LayStore(path)
     assert (again.keys_of("ferrylight, outer, size 104"), again.get("6997")) == (("6997",), lay)
