@@ -168,6 +168,18 @@ def test_any_cost_may_be_allowed_then_all_is_served_by_few_lays(shop):
     }
 
 
+@settings(max_examples=30, deadline=None)
+@given(shops)
+def test_no_lay_need_be_shorter_than_one_that_it_would_serve(shop):
+    _, found = shop.search()
+    search = CoverSearch(shop.items, shop.asked, widths_mm=WIDTHS, ways=shop.ways)
+    for node, lay in found.laid.items():
+        search.take(node, lay)
+    for node in shop.nodes():
+        below = [lay.length_mm for other, lay in found.laid.items() if serves(node, other)]
+        assert search.enough_mm(node) == pytest.approx(max([shop.bound_mm(node), *below]), abs=0.2)
+
+
 def test_nodes_that_fit_no_cloth_are_counted_and_the_others_are_laid():
     board = strip("board", 10, across_mm=600)
     items = {"a": strip("a", 100), "board": board}

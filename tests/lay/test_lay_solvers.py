@@ -103,3 +103,22 @@ def test_one_way_cloth_leaves_no_pose_that_is_turned_round(way):
         request = random_request(seed, way)
         turned = [pose for slot in slots_of(request) for pose in slot.poses if pose.turned]
         assert bool(turned) != request.one_way
+
+
+@pytest.mark.parametrize("way", ["flat", "folded"])
+def test_a_lay_that_is_short_enough_is_taken(way):
+    """With a length that the search reaches at once the lay is no longer than that (flat: but for the nearness that is
+    always allowed), is right, and repeats."""
+    request = random_request(11, way)
+    quick_mm = solve_by_filling(request, trials=1).length_mm + 100.0
+    with Pool(workers=1) as pool:
+        for name in ("one", "two"):
+            pool.submit(Order(name=name, request=request, enough_mm=quick_mm))
+        lays = [outcome.lay for outcome in pool.outcomes()]
+    assert lays[0] is not None
+    assert lays[0] == lays[1]
+    assert faults(request, lays[0]) == []
+    assert lays[0].length_mm <= quick_mm * 1.003
+    if way == "folded":
+        patient = solve_by_filling(request, trials=2000)
+        assert patient.length_mm <= lays[0].length_mm <= quick_mm + 0.3

@@ -107,6 +107,11 @@ class CoverSearch:
         best = self._covering.next_index()
         return None if best is None else self.lattice.node(best)
 
+    def enough_mm(self, node: Node) -> float:
+        """As long as the longest lay there is of a node that this one serves: no better lay need be looked for."""
+        index = self.lattice.index(node)
+        return 0.0 if index is None else int(self._covering.least[index]) / TENTHS
+
     def take(self, node: Node, lay: Lay) -> None:
         """Take a finished lay. Raises: KeyError for a node that is none of these."""
         index = self.lattice.index(node)

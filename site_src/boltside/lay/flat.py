@@ -46,10 +46,13 @@ def stop_rule() -> str:
     return f"seeds {seeds}; failures {STOP_AT_FAILURES}, 1 within {NEAR_BOUND} of the bound; early termination"
 
 
-def solve_flat(request: LayRequest, *, seed: int = SEEDS[0], failures: int = STOP_AT_FAILURES) -> Lay:
+def solve_flat(
+    request: LayRequest, *, seed: int = SEEDS[0], failures: int = STOP_AT_FAILURES, enough_mm: float = 0.0
+) -> Lay:
     """Lay pieces on flat cloth.
 
-    Arguments: the request, the solver's seed and the number of failures to stop at. Returns the lay.
+    Arguments: the request, the solver's seed, the number of failures to stop at, and the length that is short enough
+    to stop at the first of them, if it is above the bound. Returns the lay.
     The library's thread goes on after the lay is taken and can't be stopped: call this only in a worker
     process that ends afterwards.
 
@@ -58,7 +61,7 @@ def solve_flat(request: LayRequest, *, seed: int = SEEDS[0], failures: int = STO
     check_widths(request)
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
-    enough_mm = shortest_possible_mm(request) * NEAR_BOUND
+    enough_mm = max(shortest_possible_mm(request), enough_mm) * NEAR_BOUND
     for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
         try:
             placements = _solve(slots, strip_mm, seed, failures, enough_mm)

@@ -39,22 +39,30 @@ def _table(_items: frozenset[object]) -> NoFitTable:
     return NoFitTable()
 
 
-def solve_by_filling(request: LayRequest, *, seed: int = SEED, trials: int = TRIALS, quality: Quality = "full") -> Lay:
+def solve_by_filling(
+    request: LayRequest,
+    *,
+    seed: int = SEED,
+    trials: int = TRIALS,
+    quality: Quality = "full",
+    enough_mm: float = 0.0,
+) -> Lay:
     """Lay pieces by bottom-left fill: on folded cloth, or a quick draft on flat cloth.
 
-    Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with.
+    Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with, and the
+    length that is short enough to stop at, if it is above the bound.
     Raises: :class:`.model.TooWide` before the search; :class:`.model.SolveFailed`.
     """
     check_widths(request)
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
-    bound_mm = shortest_possible_mm(request)
+    good_mm = max(shortest_possible_mm(request), enough_mm) + _AT_BOUND_MM
     table = _table(frozenset(item.outline_mm for item in request.items))
     widest_mm = max(width_on_cloth_mm(item, request.way) for item in request.items)
     for spare_mm in (0.0, _SPARE_MM):
         filler = Filler(slots, max(usable_mm - spare_mm, widest_mm), table)
         placements = filler.search(
-            trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= bound_mm + _AT_BOUND_MM
+            trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= good_mm
         )
         length_mm, placements = settled(slots, placements, usable_mm)
         if fits_across(slots, placements, usable_mm):

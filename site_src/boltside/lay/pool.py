@@ -30,11 +30,12 @@ _ONE_THREAD: Final = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "RAYON_NUM_THRE
 
 @dataclass(frozen=True, kw_only=True)
 class Order:
-    """One lay to be made; ``name`` is what people read when it fails."""
+    """One lay to be made; ``name`` is what people read when it fails; a lay of ``enough_mm`` need not get shorter."""
 
     name: str
     request: LayRequest
     quality: Quality = "full"
+    enough_mm: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -205,7 +206,14 @@ class Pool:
             self._end_worker(worker)
 
     def _outcome(self, worker: _Worker, order: Order) -> tuple[Outcome, bool]:
-        line = one_line({"name": order.name, "quality": order.quality, "request": request_to_json(order.request)})
+        line = one_line(
+            {
+                "name": order.name,
+                "quality": order.quality,
+                "enough_mm": order.enough_mm,
+                "request": request_to_json(order.request),
+            }
+        )
         try:
             reply = json.loads(worker.ask(line, self._time_out_s))
             if "error" in reply:

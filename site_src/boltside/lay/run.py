@@ -127,8 +127,12 @@ class _Run:
                 if node is None:
                     self.wanting[name] = 0
                 else:
+                    search = self.plans[name]
                     order = Order(
-                        name=f"{name}, {node}", request=self.plans[name].request(node), quality=self.quality
+                        name=f"{name}, {node}",
+                        request=search.request(node),
+                        quality=self.quality,
+                        enough_mm=search.enough_mm(node),
                     )
                     self.ordered[order.name] = (name, node)
                     pool.submit(order)

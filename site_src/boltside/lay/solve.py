@@ -106,16 +106,19 @@ def alike(one: Json, other: Json) -> bool:
     return True
 
 
-def solve(request: LayRequest, quality: Quality) -> Lay:
+def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0) -> Lay:
     """Make a lay. On flat cloth of full quality call this only in a process that ends afterwards.
 
+    ``enough_mm``: a lay as short as this need not get shorter. It is the length of a finished lay that a shorter one
+    would have served too, so nothing is lost; and it is no part of the key, since it follows from the lays before,
+    which a run from the start makes in the same order.
     Raises: :class:`.model.TooWide`, :class:`.model.SolveFailed`.
     """
     if quality == "draft":
         return folded.solve_by_filling(request, trials=folded.DRAFT_TRIALS, quality="draft")
     if request.way == "folded":
-        return folded.solve_by_filling(request)
-    return flat.solve_flat(request)
+        return folded.solve_by_filling(request, enough_mm=enough_mm)
+    return flat.solve_flat(request, enough_mm=enough_mm)
 
 
 def leaves_thread_behind(request: LayRequest, quality: Quality) -> bool:

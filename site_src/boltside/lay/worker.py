@@ -1,7 +1,7 @@
 """A process that makes lays: one JSON line in, one JSON line out.
 
-In: ``{"name", "quality", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with ``"spent": true``
-when the process ends after it. Run as ``python -m boltside.lay.worker``.
+In: ``{"name", "quality", "enough_mm", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with
+``"spent": true`` when the process ends after it. Run as ``python -m boltside.lay.worker``.
 """
 
 import json
@@ -20,7 +20,7 @@ def answer(line: str) -> Json:
     try:
         order = json.loads(line)
         request = request_from_json(order["request"])
-        lay = solve(request, order["quality"])
+        lay = solve(request, order["quality"], enough_mm=float(order.get("enough_mm", 0.0)))
         return {
             "name": order["name"],
             "lay": lay_to_json(lay),
