@@ -1,0 +1,116 @@
+"""What do choices ask for? Read from `pattern.yaml` by code that shares nothing with the engine or the calculators.
+
+It knows the clauses that the shop's own patterns use, and asserts that they use no other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import product
+from typing import Any
+
+Raw = dict[str, Any]
+Chosen = dict[str, str]
+SIZE = "size"
+
+
+def applies(when: Any, chosen: Chosen) -> bool:
+    """Every named choice has one of the words; of a list of mappings one is enough. Nothing said: always."""
+    if when is None:
+        return True
+    if isinstance(when, list):
+        return any(applies(one, chosen) for one in when)
+    return all(chosen.get(name) in ([words] if isinstance(words, str) else words) for name, words in when.items())
+
+
+def every_choice(raw: Raw, size: str) -> list[Chosen]:
+    """All combinations that the pattern offers in a size; choices that are not asked are left out."""
+    found: list[Chosen] = []
+    for words in product(*(one["alternatives"] for one in raw["choices"].values())):
+        chosen = dict(zip(raw["choices"], words, strict=True))
+        for name, one in raw["choices"].items():
+            if not applies(one.get("asked_when"), chosen):
+                del chosen[name]
+        if chosen not in found and not forbidden(raw, {**chosen, SIZE: size}):
+            found.append(chosen)
+    return found
+
+
+def forbidden(raw: Raw, chosen: Chosen) -> list[Raw]:
+    """The rules that a combination breaks."""
+    broken = []
+    for rule in raw.get("rules", []):
+        assert set(rule) <= {"when", "needs", "excludes", "only_sizes", "because", "advice"}, rule
+        if not applies(rule["when"], chosen):
+            continue
+        wants = "needs" in rule and not applies(rule["needs"], chosen)
+        excludes = "excludes" in rule and applies(rule["excludes"], chosen)
+        if wants or excludes or chosen[SIZE] not in rule.get("only_sizes", [chosen[SIZE]]):
+            broken.append(rule)
+    return broken
+
+
+def nap_of(raw: Raw, cloth: str, chosen: Chosen) -> str:
+    """`always`, `never` or `ask`: the first case that holds; interfacing has none unless it says so."""
+    about = raw["cloths"][cloth]
+    nap = about.get("nap", "never" if about["kinds"] == ["interfacing"] else "ask")
+    if isinstance(nap, str):
+        return nap
+    return next((str(case["nap"]) for case in nap if applies(case.get("when"), chosen)), "ask")
+
+
+def naps_asked(raw: Raw, cloth: str, chosen: Chosen) -> dict[str, str]:
+    """What a buyer may say about nap, and how the cloth is then laid."""
+    return {
+        "always": {"": "with"},
+        "never": {"": "without"},
+        "ask": {"": "without", "with": "with", "without": "without"},
+    }[nap_of(raw, cloth, chosen)]
+
+
+def pieces_to_cut(raw: Raw, ids: Iterable[str], cloth: str, chosen: Chosen) -> dict[str, tuple[str, int]]:
+    """Name in the lays to mode and count, of all that is cut from a cloth.
+
+    `chosen` may hold the size. A piece whose outline depends on choices is in `ids` once for each, with the words that
+    decide behind its name; here exactly one of them belongs to the choices.
+    """
+    listed = list(ids)
+    found = {}
+    for name, piece in raw["pieces"].items():
+        if not applies(piece.get("when"), chosen):
+            continue
+        cut = [entry for entry in piece["cut"] if applies(entry.get("when"), chosen)]
+        assert all("copies" not in entry for entry in piece["cut"])
+        if not cut:
+            assert not piece.get("interfacing"), f"{name}: interfaced, but not cut"
+            continue
+        for entry in cut:
+            if entry["cloth"] == cloth:
+                found[variant(listed, f"{name}.{cloth}", chosen)] = (entry["mode"], entry["count"])
+        for fused in piece.get("interfacing", []):
+            if fused["cloth"] != cloth or not applies(fused.get("when"), chosen):
+                continue
+            mode, count = cut[0]["mode"], cut[0]["count"]
+            base = f"{name}.{cloth}.{fused['area']}"
+            if "copies" in fused:
+                # Only behind some of the copies: as many as these are of all, and one of a pair is no pair.
+                share = [fused["copies"]] if isinstance(fused["copies"], str) else fused["copies"]
+                assert mode == "pair" and len(piece["copies"]) == 2
+                count = count * len(share) // 2
+                mode = "pair" if len(share) == 2 else "single"
+                base += f".{'-'.join(share)}"
+            # Interfaced like the piece itself: as often, and on the fold where the piece is and reaches it.
+            found[variant(listed, base, chosen)] = (mode, count)
+    return found
+
+
+def variant(ids: list[str], base: str, chosen: Chosen) -> str:
+    """The one name that is the base, or the base and words that were chosen."""
+    words = set(chosen.values())
+    fitting = [
+        one
+        for one in ids
+        if one == base or (one.startswith(f"{base}.") and set(one[len(base) + 1 :].split(".")) <= words)
+    ]
+    assert len(fitting) == 1, (base, chosen, fitting)
+    return fitting[0]
