@@ -1,7 +1,7 @@
 """What can be asked of a pattern of the shop, and what do its stored lays answer? Worked out by hand.
 
-Which pieces are cut is read from `pattern.yaml` (`by_hand.py`), lays are looked at with shapely. Only the outlines are
-taken from the engine, and the places of the pieces, which are what is looked at.
+Which pieces are cut is read from `pattern.yaml` (`read_by_hand.py`), lays are looked at with shapely. Only the outlines
+are taken from the engine, and the places of the pieces, which are what is looked at.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import yaml
-from by_hand import SIZE, Chosen, every_choice, naps_asked, pieces_to_cut
+from read_by_hand import SIZE, Chosen, every_choice, naps_asked, pieces_to_cut
 from shapely import Polygon, STRtree
 from shapely.affinity import scale, translate
 from shapely.geometry.base import BaseGeometry
@@ -135,8 +135,8 @@ class Shop:
         return None
 
     def _needed(self, cloth: str, size: str, way: str, nap: str, ids: frozenset[str], width_mm: float) -> int | None:
-        """The length to publish in whole mm: that of the shortest lay, raised to what a smaller size, fewer pieces, no
-        nap, or flat cloth takes. None: not asked for, or no lay."""
+        """The length to publish in whole mm: that of the shortest lay, raised to what a smaller size, fewer pieces,
+        wider cloth, no nap, or flat cloth takes. None: not asked for, or no lay."""
         if nap not in self.asked(cloth, size).get(ids, set()):
             return None
         own = self.own(cloth, size, way, nap, ids, width_mm)
@@ -147,6 +147,8 @@ class Shop:
             others.append(self.needed(cloth, size, way, "without", ids, width_mm))
         if way == "folded":
             others.append(self.needed(cloth, size, "flat", nap, ids, width_mm))
+        wider = [one for one in self.raw["cloths"][cloth]["widths_mm"] if one > width_mm]
+        others += [self.needed(cloth, size, way, nap, ids, min(wider))] if wider else []
         for smaller in reversed(self.sizes[: self.sizes.index(size)]):
             found = self.needed(cloth, smaller, way, nap, ids, width_mm)
             if found is not None:

@@ -18,7 +18,7 @@ from math import ceil
 from typing import Any
 
 import pytest
-from by_hand import naps_asked
+from read_by_hand import naps_asked
 from shapely import Polygon
 from stored_shop import DATA, HAIR_MM, PATTERNS, SELVEDGE_MM, SHARED_MM2, Laid, Pieces, Shop, look_at
 
