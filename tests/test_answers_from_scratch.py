@@ -1,4 +1,4 @@
-"""Three hundred cloth answers of the shop's own sheets, worked out once more by code that shares nothing with the
+"""A thousand cloth answers of the shop's own sheets, worked out once more by code that shares nothing with the
 calculators or the lay engine.
 
 Which pieces are cut is read from `pattern.yaml` by hand-written code; how long a lay is, from where its pieces lie,
@@ -25,9 +25,7 @@ from stored_shop import DATA, HAIR_MM, PATTERNS, SELVEDGE_MM, SHARED_MM2, Laid, 
 from boltside.calculators.door import answer
 from boltside.plan import LaysMissing
 
-SEED, ANSWERS = 4711, 300
-LAYS_LOOKED_AT = 150
-"""Of each pattern, besides those of the answers."""
+SEED, ANSWERS = 4711, 1000
 SQUARING_MM = 30
 """Squaring of the ends. Common practice."""
 STEP_MM, EIGHTH_YARD_MM = Fraction(50), Fraction(9144, 80)
@@ -134,7 +132,7 @@ def test_hand_written_cutting_list_is_the_sheet_s(shops: dict[str, Shop]) -> Non
 
 
 @pytest.mark.outside  # shapely, fractions and a cutting list read by hand, see the head of the file
-def test_three_hundred_cloth_answers(shops: dict[str, Shop]) -> None:
+def test_a_thousand_cloth_answers(shops: dict[str, Shop]) -> None:
     chance = random.Random(SEED)
     print(f"seed {SEED}")
     told = {"figure": 0, "too-narrow": 0, "flat": 0, "folded": 0, "saves": 0, "with": 0, "unfolded": 0}
@@ -195,7 +193,7 @@ def test_three_hundred_cloth_answers(shops: dict[str, Shop]) -> None:
         assert (f"Laid flat it takes {saves_mm / 1000:.2f} m less." in how["text"]) == bool(saves_mm), where
         assert f"The pieces take {ceil(Fraction(need_mm, 10)) / 100:.2f} m" in how["text"], where
     print(told, asked_of)
-    assert min(asked_of.values()) >= 15 and min(told.values()) >= 5, (asked_of, told)
+    assert min(asked_of.values()) >= 25 and min(told.values()) >= 10, (asked_of, told)
 
 
 def check_refusal(
@@ -220,17 +218,15 @@ def check_refusal(
     assert ("Laid flat it is wide enough." in note["text"]) == (way == "folded" and flat_mm is not None), where
 
 
-def test_stored_lays_are_right(shops: dict[str, Shop]) -> None:
-    """Some of each cloth and size, chosen by the seed: inside, apart, all pieces, halves on the fold, pairs mirrored,
-    nothing head to foot on cloth with nap."""
-    chance = random.Random(SEED)
+def test_every_stored_lay_is_right(shops: dict[str, Shop]) -> None:
+    """Inside, apart, all pieces, halves on the fold, pairs mirrored, nothing head to foot on cloth with nap."""
     for shop in shops.values():
         assert set(shop.laid) == {
             (cloth, size) for cloth in shop.raw["cloths"] for size in shop.sizes if shop.asked(cloth, size)
         }
-        share = LAYS_LOOKED_AT / sum(map(len, shop.laid.values()))
         for (cloth, size), laid in shop.laid.items():
-            for lay in chance.sample(laid, min(len(laid), 1 + int(share * len(laid)))):
+            assert laid
+            for lay in laid:
                 look_at_stored(shop, cloth, size, lay)
 
 
