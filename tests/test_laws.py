@@ -194,7 +194,7 @@ def test_each_piece_of_the_cutting_list_lies_in_exactly_one_lay(name: str) -> No
                     for line_id in demand:
                         item_json = by_id[line_id]
                         pair = item_json["mode"] == "pair" and way == "folded"
-                        assert copies[line_id] * (2 if pair else 1) == item_json["count"], (line_id, way, size)
+                        assert copies.get(line_id, 0) * (2 if pair else 1) == item_json["count"], (line_id, way, size)
                     looked_at += 1
     assert looked_at > 50
 
