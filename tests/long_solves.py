@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from other_solvers import flat_mm, folded_mm, places
+from other_solvers import Place, flat_mm, folded_mm, places
 from read_by_hand import SIZE, Chosen, every_choice, naps_asked, pieces_to_cut
 from shapely import Polygon
 
@@ -122,21 +122,7 @@ def alike(one: dict[str, list[float]], other: dict[str, list[float]]) -> bool:
 
 
 def solve(request: dict[str, Any], outlines: Outlines, seed: int, budget_s: float) -> float:
-    """The length in mm. In a process of its own, because the packing library can't be stopped."""
-    queue: multiprocessing.Queue[float | str] = multiprocessing.Queue()
-    worker = multiprocessing.Process(target=_solve, args=(request, outlines, seed, budget_s, queue), daemon=True)
-    worker.start()
-    found = queue.get()
-    worker.kill()
-    worker.join()
-    if isinstance(found, str):
-        raise ValueError(f"{request}: {found}")
-    return found
-
-
-def _solve(
-    request: dict[str, Any], outlines: Outlines, seed: int, budget_s: float, queue: multiprocessing.Queue[float | str]
-) -> None:
+    """The length in mm that the longer solve finds. Raises: ValueError."""
     raw = raw_pattern(request["pattern"])
     way, size = request["way"], request["size"]
     nap = naps_asked(raw, request["cloth"], request["choices"])[request["nap"]]
@@ -146,10 +132,34 @@ def _solve(
         for name, (mode, count) in sorted(pieces.items())
         for place in places(outlines[name, size], name, mode, count, way, nap)
     ]
+    return solved_apart(what, way, usable_mm(request["width_mm"], way), seed=seed, budget_s=budget_s)
+
+
+def solved_apart(what: list[Place], way: str, usable: float, *, seed: int, budget_s: float) -> float:
+    """The length in mm, from a process of its own, because the packing library can't be stopped. Raises: ValueError."""
+    queue: multiprocessing.Queue[float | str] = multiprocessing.Queue()
+    worker = multiprocessing.Process(target=_solve, args=(what, way, usable, seed, budget_s, queue), daemon=True)
+    worker.start()
+    found = queue.get()
+    worker.kill()
+    worker.join()
+    if isinstance(found, str):
+        raise ValueError(found)
+    return found
+
+
+def _solve(
+    what: list[Place],
+    way: str,
+    usable: float,
+    seed: int,
+    budget_s: float,
+    queue: multiprocessing.Queue[float | str],
+) -> None:
     search = flat_mm if way == "flat" else folded_mm
     try:
-        queue.put(search(what, usable_mm(request["width_mm"], way), seed=seed, budget_s=budget_s))
-    except ValueError as error:
+        queue.put(search(what, usable, seed=seed, budget_s=budget_s))
+    except BaseException as error:  # the library's panics are not Exceptions
         queue.put(str(error))
 
 

@@ -24,6 +24,7 @@ from long_solves import (
     measured,
     outlines_of,
     raw_pattern,
+    solved_apart,
 )
 from other_solvers import CELL_MM, Grid, Place, faults, folded_mm, places, pushed
 from read_by_hand import naps_asked
@@ -116,6 +117,23 @@ TRIANGLE = Polygon([(0, 0), (400, 0), (0, 300)])
 )
 def test_grid_search_on_paper_lays(what: list[Place], usable_mm: float, paper_mm: float) -> None:
     assert folded_mm(what, usable_mm, seed=1, budget_s=0.3) == pytest.approx(paper_mm, abs=0.2)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("what", "usable_mm", "paper_mm"),
+    [
+        # Unfolded the half is 600 across: two in a row.
+        (places(HALF, "a", "fold", 2, "flat", "without"), 602.0, 400.0),
+        # Both of a pair beside each other.
+        (places(HALF, "a", "pair", 2, "flat", "with"), 602.0, 200.0),
+        # Of a mirrored pair each is 400 long at one selvedge: in a row.
+        (places(TRIANGLE, "a", "pair", 2, "flat", "without"), 301.0, 800.0),
+    ],
+)
+def test_packing_library_on_paper_lays(what: list[Place], usable_mm: float, paper_mm: float) -> None:
+    found_mm = solved_apart(what, "flat", usable_mm, seed=1, budget_s=0.5)
+    assert found_mm == pytest.approx(paper_mm, rel=0.005)
 
 
 def test_a_pair_on_flat_cloth_is_drawn_and_mirrored_and_nap_leaves_one_pose() -> None:
