@@ -25,11 +25,13 @@ from mkdocs.utils import get_relative_url
 
 from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, THEME, folder_of
+from boltside.pages.hand_tables import hand_tables
 from boltside.pages.markup import Html, element, join
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
 from boltside.pages.search_index import Entry, first_words, index_text, page_entries, pattern_entries, with_term_ids
 from boltside.pages.shop_front import shop_front
+from boltside.pages.unbroken import unbroken
 from boltside.shop_build import (
     EDITION_DIGITS,
     PATTERNS_FOLDER,
@@ -140,7 +142,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         if SHOP_FRONT_MARK in html:
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
         page.meta.setdefault("description", first_words(html))
-        return with_term_ids(html)
+        return with_term_ids(unbroken(hand_tables(html, units=bool(page.meta.get("units")))))
 
     def front_html(self, page: Page) -> Html:
         """The cards of all patterns, as seen from a page."""

@@ -17,7 +17,7 @@ def test_price_contents_and_checkout(sheet: Json) -> None:
     part = read(sale_part(sheet))
     assert "8.50 EUR" in part.text
     facts = dict(zip((term.text for term in part.all("dt")), (words.text for words in part.all("dd")), strict=True))
-    assert facts == {"Sizes": "Sizes 68–116, all in one", "Files": "A4 pages and A0 sheet", "Language": "English",
+    assert facts == {"Sizes": "68–116, all in one", "Files": "A4 pages A0 sheet", "Language": "English",
                      "Edition": "1"}  # fmt: skip
     (link,) = part.all("a")
     assert link.attributes["href"] == "https://checkout.example/example-jacket"

@@ -15,6 +15,7 @@ from boltside.calculators.typed import LONGEST_TEXT
 from boltside.calculators.units import Shown, width
 from boltside.pages.markup import Html, element, join
 from boltside.pages.slots import Slots
+from boltside.pages.words import rule_in_words, upper_first
 
 Sheet = Mapping[str, Any]
 
@@ -97,8 +98,11 @@ def choice_row(choice: Mapping[str, Any], slots: Slots) -> Html:
 
 def reasons(sheet: Sheet) -> Html:
     """Every reason why options do not go together, in the designer's words."""
-    hard = [rule["because"] for rule in sheet["rules"] if any(rule.get(kind) is not None for kind in HARD)]
-    said = [element("li", because) for because in dict.fromkeys(hard) if because]
+    said = [
+        element("li", element("b", upper_first(f"{rule_in_words(sheet, rule)}.")), f" {rule['because'] or ''}")
+        for rule in sheet["rules"]
+        if any(rule.get(kind) is not None for kind in HARD)
+    ]
     if not said:
         return Html("")
     return element("details", element("summary", TOGETHER), element("ul", *said), class_="folded small")

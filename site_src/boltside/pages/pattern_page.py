@@ -21,6 +21,7 @@ from boltside.pages.note import note, strip
 from boltside.pages.options_page import option_links
 from boltside.pages.sale import SALE_ID, price_words, sale_part
 from boltside.pages.slots import Slots
+from boltside.pages.unbroken import unbroken
 from boltside.pages.why import why
 from boltside.pages.words import condition_in_words
 
@@ -40,6 +41,7 @@ PARTS = (
 
 CLOSURES = ("button", "snap")
 """Kinds of notion that the calculators say more about: how many, how large, which buttonhole."""
+NO_CLOSURES = "With these options there are no buttons and no snaps."
 ALL_STEPS = "Show the steps of all options"
 
 
@@ -154,7 +156,7 @@ def closures(sheet: Sheet, slots: Slots) -> Html:
             slots.figure(name, "div", about=notion["title"], class_="figure-line closure"),
             slots.one(f"{name}.how"),
         ]
-    return join(parts)
+    return join([element("p", NO_CLOSURES, class_="aside no-closures"), *parts]) if parts else Html("")
 
 
 def steps(sheet: Sheet) -> Html:
@@ -168,10 +170,10 @@ def steps(sheet: Sheet) -> Html:
         when = condition_in_words(sheet, step["when"])
         title = element("span", step["title"], class_="step__title")
         summary = element("summary", title, element("span", when, class_="step__when") if when else "")
-        text = element("div", Html(step["html"]), class_="step__text")
+        text = element("div", Html(unbroken(step["html"])), class_="step__text")
         condition = json.dumps(step["when"], separators=(",", ":")) if step["when"] else None
         entries.append(element("li", element("details", summary, text, class_="step"), data_when=condition))
-    return join([Html(sheet["introduction_html"]), all_steps(), element("ol", *entries, class_="steps bare")])
+    return join([Html(unbroken(sheet["introduction_html"])), all_steps(), element("ol", *entries, class_="steps bare")])
 
 
 def all_steps() -> Html:

@@ -10,7 +10,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from boltside.pages.markup import Html, element, join
-from boltside.pages.words import listed, lower_first, size_span
+from boltside.pages.words import listed, size_span
 
 Sheet = Mapping[str, Any]
 
@@ -69,8 +69,8 @@ def what_it_is(sheet: Sheet, sale: Mapping[str, Any]) -> list[Html]:
     """What the buyer gets, as terms and words."""
     languages = [LANGUAGES.get(code, code) for code in sale["languages"]]
     facts = [
-        ("Sizes", f"{size_span(sheet['sizes']).capitalize()}, all in one"),
-        ("Files", listed([sale["formats"][0], *map(lower_first, sale["formats"][1:])]) if sale["formats"] else ""),
+        ("Sizes", f"{size_span(sheet['sizes']).split(maxsplit=1)[1]}, all in one"),
+        ("Files", join(sale["formats"], "<br>\n")),
         ("Languages" if len(languages) > 1 else "Language", listed(languages)),
         ("Edition", str(sheet["edition"])),
     ]

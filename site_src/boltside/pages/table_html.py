@@ -47,7 +47,7 @@ def table(
         body.append(element("tr", *cells, **({f"data_{row_name}": heading} if row_name else {})))
     whole = element(
         "table",
-        element("caption", caption),
+        element("caption", element("span", caption)),
         element("thead", *head),
         element("tbody", *body),
         class_="figures words" if words else "figures",

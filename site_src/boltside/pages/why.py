@@ -6,19 +6,35 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from boltside.calculators.cloth import SQUARING_MM
+from boltside.calculators.fragments import say
+from boltside.calculators.lay_svg import SELVEDGE_MM
+from boltside.calculators.units import measured
+from boltside.calculators.why import BUY_STEP
 from boltside.pages.markup import Html, element, join
+from boltside.pages.words import upper_first
 
-WORDS = (
+OUTLINES = (
     "Every amount and every finished measurement on this page was computed from the pattern's own outlines, in every "
-    "size. Body measurements are those of the size chart.",
+    "size. Body measurements are those of the size chart."
+)
+LINES = (
     "Fit and seams are measured on the stitching line. Cloth is laid on the cutting line, seam allowances included: "
     "for each size, width and way of laying the pieces were laid as close as they go, along the grain and never "
-    "turned over, and a second program checked that no two lie on each other.",
-    "The width is the one written on the bolt; 15 mm at each selvedge are left out. To the length of the lay 30 mm "
-    "are added for squaring the ends, and the sum is rounded up to 5 cm or 1/8 yard.",
-    "Where the cloth has a nap, or a print that points one way, no piece is turned head to foot. Shrinkage and prints "
-    "that must match are not counted yet: wash first, and buy more for those.",
+    "turned over, and a second program checked that no two lie on each other."
 )
+NOT_COUNTED = (
+    "Where the cloth has a nap, or a print that points one way, no piece is turned head to foot. Shrinkage and prints "
+    "that must match are not counted yet: wash first, and buy more for those."
+)
+
+
+def rounding() -> Html:
+    """What is left out at the selvedges, added at the ends, and how the sum is rounded."""
+    said = say("The width is the one written on the bolt; ", measured(SELVEDGE_MM), " at each selvedge are left out. "
+               "To the length of the lay ", measured(SQUARING_MM), " are added for squaring the ends, and the sum is "
+               "rounded up to full ", BUY_STEP, ".")  # fmt: skip
+    return Html(said.html)
 
 
 def why(sheet: Mapping[str, Any]) -> Html:
@@ -26,9 +42,10 @@ def why(sheet: Mapping[str, Any]) -> Html:
     sources = sheet["body"]["sources"]
     chart = [
         element("h3", "The size chart's sources"),
-        element("ul", *(element("li", plain(source)) for source in sources)),
+        element("ul", *(element("li", upper_first(plain(source))) for source in sources)),
     ]
-    return join([*(element("p", words) for words in WORDS), *(chart if sources else [])])
+    words = [element("p", said) for said in (OUTLINES, LINES, rounding(), NOT_COUNTED)]
+    return join([*words, *(chart if sources else [])])
 
 
 def plain(source: str) -> str:

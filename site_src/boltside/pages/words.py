@@ -50,6 +50,31 @@ def choices_in_words(sheet: Sheet, chosen: Mapping[str, str]) -> str:
     return "; ".join(asked_in_words(sheet, name, [chosen[name]]) for name in names)
 
 
+def rule_in_words(sheet: Sheet, rule: Mapping[str, Any]) -> str:
+    """What a rule forbids, as the head of its reason.
+
+    >>> sheet = {"choices": [{"name": "length", "title": "Length", "alternatives": [
+    ...     {"name": "hip", "title": "To the hip"}]}]}
+    >>> rule_in_words(sheet, {"when": [{"length": ["hip"]}], "needs": None, "excludes": [{"size": ["62"]}]})
+    'Length: to the hip, not with size 62'
+    """
+    about = condition_in_words(sheet, rule["when"])
+    if rule.get("needs") is not None:
+        return f"{about}, only with {condition_in_words(sheet, rule['needs'])}"
+    if rule.get("excludes") is not None:
+        return f"{about}, not with {condition_in_words(sheet, rule['excludes'])}"
+    return f"{about}, only in {asked_in_words(sheet, SIZE, rule['only_sizes'])}"
+
+
+def upper_first(words: str) -> str:
+    """The words as the beginning of a sentence.
+
+    >>> upper_first("back length: drafted by us")
+    'Back length: drafted by us'
+    """
+    return words[:1].upper() + words[1:]
+
+
 def lower_first(words: str) -> str:
     """The words for the middle of a sentence; names in capitals stay.
 
