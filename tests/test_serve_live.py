@@ -13,11 +13,13 @@ import pytest
 
 from boltside.new.make import make_shop
 from boltside.plan import LaysMissing, ShopPattern
+from boltside.read.folder import read_patterns
 from boltside.serve import live, sheets
 from boltside.serve.drafts import Drafts, drafts_folder
 from boltside.serve.live import CONFIG, LiveShop
 from boltside.serve.sheets import Sheets
 from boltside.serve.shown import Showing, Shown
+from boltside.spec.sheet import make_sheet
 
 ROOT = Path(__file__).parents[1]
 SHEET = ROOT / "tests" / "cases" / "sheet_example.json"
@@ -177,6 +179,14 @@ def test_changed_outlines_show_a_page_that_says_so_and_drafts_follow(stand: Stan
     stand.shop.take_drafts()
     assert stand.shop.shown.now()[1].notes == ()
     assert len(stand.drafts.asked) == 1
+
+
+def test_lengths_from_before_are_all_that_a_sheet_was_given(tmp_path: Path) -> None:
+    data_dir = make_shop(tmp_path / "shop", label="Try") / "data"
+    (pattern,) = read_patterns(data_dir)
+    lengths = {"flat": {"without": {size: [[[1400, 450, 1]]] for size in pattern.sizes}}}
+    published: Any = {cloth.name: {"sets": [["body.print"]], "lengths": lengths} for cloth in pattern.cloths}
+    assert sheets.lays_in(make_sheet(pattern, published)) == published
 
 
 def test_drafts_that_fail_are_said_once_and_tried_again_after_the_next_change(stand: Stand) -> None:

@@ -129,4 +129,4 @@ class Sheets:
 
 def lays_in(sheet: dict[str, Any]) -> dict[str, Any]:
     """The published lengths that a sheet carries, cloth by cloth, as `make_sheet` takes them."""
-    return {cloth["name"]: cloth["lays"] for cloth in sheet["cloths"] if cloth.get("lays")}
+    return {cloth: {"sets": sheet["sets"][cloth], "lengths": lengths} for cloth, lengths in sheet["lays"].items()}
