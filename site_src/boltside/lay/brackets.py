@@ -7,6 +7,7 @@ between are made (:mod:`.covering` says which).
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from math import log
 from typing import Final
 
 import numpy as np
@@ -14,9 +15,13 @@ import numpy as np
 from .covering import Covering
 from .lattice import TENTHS, AskedSet, Index, Lattice, Node
 from .model import Lay, LayItem, LayRequest, Way
+from .outlines import signed_area
 
 PURCHASE_STEP_MM: Final = 50.0
 """Cloth is bought in steps of 5 cm at best (common practice), so less than this can't be seen by a buyer."""
+
+_LIKE: Final = 3
+"""So many of the nearest finished lays are given to a search to start from. Our choice."""
 
 LARGEST_COST_MM: Final = 45.0
 """What covering may cost any set at most. Below one purchase step; the rest is left for what solvers do not find."""
@@ -106,6 +111,22 @@ class CoverSearch:
                 return self.lattice.node(index)
         best = self._covering.next_index()
         return None if best is None else self.lattice.node(best)
+
+    def like(self, node: Node) -> tuple[Lay, ...]:
+        """The finished folded lays that are most like the one to be made, for a folded search to start from."""
+        if node.way != "folded":
+            return ()
+        items = self.lattice.items
+        areas = {item_id: abs(signed_area(item.outline_mm)) * item.count for item_id, item in items.items()}
+        whole = sum(areas[item_id] for item_id in node.item_ids)
+
+        def unlike(index: Index) -> tuple[float, Index]:
+            other = self.lattice.node(index)
+            pieces = sum(areas[item_id] for item_id in sorted(node.item_ids ^ other.item_ids)) / whole
+            return round(pieces + abs(log(node.width_mm / other.width_mm)) + (node.nap != other.nap) * 0.01, 6), index
+
+        folded = [index for index in self._lays if self.lattice.ways[index[0]] == "folded"]
+        return tuple(self._lays[index] for index in sorted(folded, key=unlike)[:_LIKE])
 
     def enough_mm(self, node: Node) -> float:
         """As long as the longest lay there is of a node that this one serves: no better lay need be looked for."""

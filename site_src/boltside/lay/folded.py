@@ -1,5 +1,6 @@
 """Folded cloth: what is the shortest lay, with halves pinned to the fold?"""
 
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -11,11 +12,11 @@ from .settle import fits_across, settled
 from .slots import slots_of
 
 SOLVER: Final = "bottom-left"
-SOLVER_VERSION: Final = "1"
+SOLVER_VERSION: Final = "2"
 """Counts up when the search changes, so that stored lays of older searches are made again."""
 
 TRIALS: Final = 48_000
-"""Lays tried before the best is taken. See the benchmark."""
+"""Lays tried before the best is taken, where no finished lay is there to start from. See the benchmark."""
 
 DRAFT_TRIALS: Final = 10
 SEED: Final = 1
@@ -34,8 +35,8 @@ def stop_rule(trials: int = TRIALS) -> str:
 
 
 @lru_cache(maxsize=1)
-def _table(_items: frozenset[object]) -> NoFitTable:
-    """One table for a set of pieces: it serves every width, way and nap of the same pieces."""
+def _table() -> NoFitTable:
+    """One table for a process: pieces come again in other sets, widths, ways and with nap."""
     return NoFitTable()
 
 
@@ -46,23 +47,24 @@ def solve_by_filling(
     trials: int = TRIALS,
     quality: Quality = "full",
     enough_mm: float = 0.0,
+    like: Sequence[Lay] = (),
 ) -> Lay:
     """Lay pieces by bottom-left fill: on folded cloth, or a quick draft on flat cloth.
 
-    Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with, and the
-    length that is short enough to stop at, if it is above the bound.
+    Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with, the
+    length that is short enough to stop at, if it is above the bound, and finished lays of nearly the same pieces.
     Raises: :class:`.model.TooWide` before the search; :class:`.model.SolveFailed`.
     """
     check_widths(request)
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     good_mm = max(shortest_possible_mm(request), enough_mm) + _AT_BOUND_MM
-    table = _table(frozenset(item.outline_mm for item in request.items))
+    table = _table()
     widest_mm = max(width_on_cloth_mm(item, request.way) for item in request.items)
     for spare_mm in (0.0, _SPARE_MM):
         filler = Filler(slots, max(usable_mm - spare_mm, widest_mm), table)
         placements = filler.search(
-            trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= good_mm
+            trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= good_mm, like=like
         )
         length_mm, placements = settled(slots, placements, usable_mm)
         if fits_across(slots, placements, usable_mm):

@@ -36,6 +36,10 @@ def extent(shape: Shape) -> tuple[int, int]:
     return max(x for x, _ in shape), max(y for _, y in shape)
 
 
+_MOST_KEPT: Final = 12_000
+"""Polygons kept before they are forgotten: some 100 MB, enough for all pieces of a few sizes of a rich garment."""
+
+
 class NoFitTable:
     """No-fit polygons of a set of shapes, made when first asked for and kept."""
 
@@ -49,6 +53,8 @@ class NoFitTable:
         """
         key = (still, moving)
         if key not in self._paths:
+            if len(self._paths) >= _MOST_KEPT:
+                self._paths.clear()
             opposite = self._paths.get((moving, still))
             if opposite is not None:
                 self._paths[key] = [[(-x, -y) for x, y in path] for path in opposite]

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Final
 
-from .codec import lay_from_json, one_line, request_to_json
+from .codec import lay_from_json, lay_to_json, one_line, request_to_json
 from .model import Lay, LayRequest, Quality
 
 TIME_OUT_S: Final = 300.0
@@ -30,12 +30,14 @@ _ONE_THREAD: Final = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "RAYON_NUM_THRE
 
 @dataclass(frozen=True, kw_only=True)
 class Order:
-    """One lay to be made; ``name`` is what people read when it fails; a lay of ``enough_mm`` need not get shorter."""
+    """One lay to be made; ``name`` is what people read when it fails; a lay of ``enough_mm`` need not get shorter;
+    ``like`` are finished lays to start from."""
 
     name: str
     request: LayRequest
     quality: Quality = "full"
     enough_mm: float = 0.0
+    like: tuple[Lay, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -211,6 +213,7 @@ class Pool:
                 "name": order.name,
                 "quality": order.quality,
                 "enough_mm": order.enough_mm,
+                "like": [lay_to_json(lay) for lay in order.like],
                 "request": request_to_json(order.request),
             }
         )

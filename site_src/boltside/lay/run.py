@@ -133,6 +133,7 @@ class _Run:
                         request=search.request(node),
                         quality=self.quality,
                         enough_mm=search.enough_mm(node),
+                        like=search.like(node),
                     )
                     self.ordered[order.name] = (name, node)
                     pool.submit(order)

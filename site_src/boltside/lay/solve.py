@@ -1,6 +1,7 @@
 """Which solver makes a lay, and under which key is the result kept?"""
 
 import hashlib
+from collections.abc import Sequence
 from typing import get_args
 
 from . import flat, folded
@@ -106,18 +107,18 @@ def alike(one: Json, other: Json) -> bool:
     return True
 
 
-def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0) -> Lay:
+def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0, like: Sequence[Lay] = ()) -> Lay:
     """Make a lay. On flat cloth of full quality call this only in a process that ends afterwards.
 
     ``enough_mm``: a lay as short as this need not get shorter. It is the length of a finished lay that a shorter one
-    would have served too, so nothing is lost; and it is no part of the key, since it follows from the lays before,
-    which a run from the start makes in the same order.
+    would have served too, so nothing is lost. ``like``: finished folded lays of nearly the same pieces, to start from.
+    Neither is a part of the key: they follow from the lays before, which a run from nothing makes in the same order.
     Raises: :class:`.model.TooWide`, :class:`.model.SolveFailed`.
     """
     if quality == "draft":
         return folded.solve_by_filling(request, trials=folded.DRAFT_TRIALS, quality="draft")
     if request.way == "folded":
-        return folded.solve_by_filling(request, enough_mm=enough_mm)
+        return folded.solve_by_filling(request, enough_mm=enough_mm, like=like)
     return flat.solve_flat(request, enough_mm=enough_mm)
 
 

@@ -1,6 +1,6 @@
 """A process that makes lays: one JSON line in, one JSON line out.
 
-In: ``{"name", "quality", "enough_mm", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with
+In: ``{"name", "quality", "enough_mm", "like", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with
 ``"spent": true`` when the process ends after it. Run as ``python -m boltside.lay.worker``.
 """
 
@@ -9,7 +9,7 @@ import os
 import sys
 from typing import TextIO
 
-from .codec import Json, lay_to_json, one_line, request_from_json
+from .codec import Json, lay_from_json, lay_to_json, one_line, request_from_json
 from .model import LayError
 from .solve import leaves_thread_behind, solve
 
@@ -20,7 +20,8 @@ def answer(line: str) -> Json:
     try:
         order = json.loads(line)
         request = request_from_json(order["request"])
-        lay = solve(request, order["quality"], enough_mm=float(order.get("enough_mm", 0.0)))
+        like = [lay_from_json(lay) for lay in order.get("like", ())]
+        lay = solve(request, order["quality"], enough_mm=float(order.get("enough_mm", 0.0)), like=like)
         return {
             "name": order["name"],
             "lay": lay_to_json(lay),
