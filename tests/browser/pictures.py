@@ -24,16 +24,24 @@ PICTURES = ROOT / "site_src" / "handbook" / "pictures"
 LARGEST_BYTES = 150_000
 SCREENS: dict[str, tuple[ViewportSize, float]] = {
     "360": ({"width": 360, "height": 740}, 1.5),
-    "1280": ({"width": 1280, "height": 900}, 1.0),
+    "1280": ({"width": 1280, "height": 900}, 0.875),
 }
-"""Name to viewport and device pixels per CSS pixel."""
+"""Name to viewport and device pixels per CSS pixel; as many as a picture of the allowed size holds."""
 PLACES: list[tuple[str, str, str]] = [
     ("shop-front", "", "body"),
     ("{pattern}", "patterns/{pattern}/", "form[data-ready]"),
+    ("option", "patterns/{pattern}/options/{choice}/", "body"),
     ("measuring", "measuring/", "body"),
+    ("sizes", "sizes/", "body"),
+    ("buying-cloth", "buying-cloth/", "body"),
+    ("cloths", "cloths/", "body"),
+    ("terms", "glossary/", "body"),
+    ("not-found", "404.html", "body"),
 ]
 """Every kind of page: name of its picture, address, and what is there once it is ready. A name or address with
-`{pattern}` is taken once for each pattern, one with `{choice}` for the first choice of the first pattern."""
+`{pattern}` is taken once for each pattern, one with `{choice}` for the first choice of the pattern that has most."""
+PAPER: ViewportSize = {"width": 688, "height": 1017}
+"""The inside of a sheet of A4 with margins of 14 mm, in CSS pixels (96 to the inch)."""
 READY = "form[data-ready]"
 READY_MS = 180_000
 
@@ -76,14 +84,21 @@ def still_pages(browser: Browser, site: str, folder: Path, sheets: list[dict[str
 def places(sheets: list[dict[str, Any]]) -> list[tuple[str, str, str]]:
     """The list of pages with the shop's own patterns and choices filled in."""
     found = []
+    richest = richest_sheet(sheets)
     for name, place, ready in PLACES:
-        for sheet in sheets if "{pattern}" in name + place else sheets[:1]:
+        of_choice = "{choice}" in name + place
+        if of_choice and not richest["choices"]:
+            continue
+        for sheet in sheets if "{pattern}" in name + place and not of_choice else [richest]:
             choice = sheet["choices"][0]["name"] if sheet["choices"] else ""
             names = {"pattern": sheet["pattern"], "choice": choice}
-            if "{choice}" in name + place and (not choice or sheet is not sheets[0]):
-                continue
             found.append((name.format(**names), place.format(**names), ready))
     return found
+
+
+def richest_sheet(sheets: list[dict[str, Any]]) -> dict[str, Any]:
+    """The pattern with most choices."""
+    return max(sheets, key=lambda sheet: len(sheet["choices"]))
 
 
 def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> None:
@@ -151,6 +166,29 @@ def a_calculator_that_cannot_start(browser: Browser, site: str, folder: Path, pa
         take(page, folder, "way-10-without-calculator")
 
 
+def finding(browser: Browser, site: str, folder: Path) -> None:
+    """The shop front's filters open, and the search with what it found."""
+    with screen(browser, "360", "light") as page:
+        page.goto(site)
+        page.locator(".front details summary").click()
+        take(page, folder, "way-14-filters")
+        page.goto(site)
+        page.get_by_role("button", name="Search").click()
+        page.get_by_role("searchbox").fill("elastic")
+        page.get_by_role("dialog").get_by_role("link").first.wait_for()
+        take(page, folder, "way-15-search")
+
+
+def on_paper(browser: Browser, site: str, folder: Path, pattern: str) -> None:
+    """The beginning of the printed page, as wide as the paper's text."""
+    page = browser.new_page(viewport=PAPER, reduced_motion="reduce", color_scheme="light")
+    page.goto(f"{site}patterns/{pattern}/")
+    page.wait_for_selector(READY, timeout=READY_MS)
+    page.emulate_media(media="print")
+    take(page, folder, "way-16-on-paper")
+    page.close()
+
+
 def main() -> None:
     """Take all pictures."""
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else PICTURES
@@ -159,12 +197,14 @@ def main() -> None:
         given = os.environ.get("BOLTSIDE_SITE")
         site_dir = Path(given) if given else build_shop(Path(made) / "site", sheets=())
         sheets = [json.loads(path.read_text("utf-8")) for path in sorted(site_dir.glob("patterns/*/spec.json"))]
-        first = max(sheets, key=lambda sheet: len(sheet["choices"]))["pattern"]
+        first = richest_sheet(sheets)["pattern"]
         with served(site_dir) as site, sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
             still_pages(browser, site, folder, sheets)
             a_buyers_way(browser, site, folder, first)
             a_calculator_that_cannot_start(browser, site, folder, first)
+            finding(browser, site, folder)
+            on_paper(browser, site, folder, first)
             browser.close()
 
 

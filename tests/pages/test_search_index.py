@@ -25,6 +25,7 @@ def test_a_pattern_and_its_choices(sheet: Json) -> None:
     found = pattern_entries(sheet, "patterns/example-jacket/")
     assert [entry.kind for entry in found] == [PATTERN] + [OPTION] * len(sheet["choices"])
     assert sheet["summary"] in found[0].words and "Jacket" in found[0].words
+    assert all(notion["title"] in found[0].words for notion in sheet["notions"]), "found by what it is closed with"
     length = found[1]
     assert length.address == "patterns/example-jacket/options/length/"
     for one in sheet["choices"][0]["alternatives"]:

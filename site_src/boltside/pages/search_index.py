@@ -45,7 +45,9 @@ class Entry:
 def pattern_entries(sheet: Sheet, address: str) -> list[Entry]:
     """A pattern and each of its choices with all alternatives."""
     whole = f"{sheet['garment'].capitalize()}, {size_span(sheet['sizes'])}. {sheet['summary']}"
-    found = [Entry(kind=PATTERN, title=sheet["name"], address=address, words=whole)]
+    taken = "; ".join(notion["title"] for notion in sheet["notions"])
+    words = f"{whole} It may take: {taken}." if taken else whole
+    found = [Entry(kind=PATTERN, title=sheet["name"], address=address, words=words)]
     for choice in sheet["choices"]:
         titles = ", ".join(one["title"] for one in choice["alternatives"])
         about = " ".join([choice.get("about", ""), *(one.get("about", "") for one in choice["alternatives"])]).split()
