@@ -37,6 +37,8 @@ FUSIBLE_FOLDED = "folded once"
 
 NOT_COUNTED = "Shrinkage is not counted yet."
 
+TOGETHER = "no amount, because these options do not go together."
+
 Steps = Sequence[Sequence[int]]
 """Width from which it holds (mm), length (mm), number of the lay; width growing, length falling."""
 
@@ -127,6 +129,11 @@ def narrowest_mm(sheet: Sheet, demand: Collection[str], way: str, size: str) -> 
     return max(item["narrowest_mm"][size][way] for item in sheet["items"] if item["id"] in demand)
 
 
+def cut_in(sheet: Sheet, demand: Collection[str], size: str) -> bool:
+    """Whether every piece is cut in this size; options that the designer forbids in it may ask for one that is not."""
+    return all(size in item["narrowest_mm"] for item in sheet["items"] if item["id"] in demand)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Spread:
     """How a cloth is spread out for a request: what is on it, its width and way, and the lays that were found.
@@ -175,7 +182,7 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
     elif typed.code is not None:
         code, said = typed.code, typed.said
     laid = {}
-    if demand and not code:
+    if demand and not code and cut_in(sheet, demand, size):
         sets = sheet["sets"].get(name, [])
         laid = {one: shortest(sets, lay_rows(sheet, name, one, used, size), demand, width_mm) for one in cloth["ways"]}
     return Spread(
@@ -267,6 +274,8 @@ def _flat_offer(answer: Laid, flat: Laid | None, saves_mm: int) -> Said:
 def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[str, Said, dict[str, Any]]:
     """Code, sentence and data for cloth on which no published lay holds the pieces."""
     sheet, name, way, size = request.sheet, cloth["name"], spread.way, request.size or ""
+    if not cut_in(sheet, spread.demand, size):
+        return "not-reckoned", say(TOGETHER), {}
     rows = lay_rows(sheet, name, way, spread.nap_used, size)
     sets = answering(sheet["sets"].get(name, []), spread.demand)
     laid_at = sorted(rows[index][0][0] for index in sets if index < len(rows) and rows[index])
@@ -284,4 +293,4 @@ def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tupl
     if laid_at and spread.width_mm < laid_at[0]:
         fits = say("the pieces fit on ", width(spread.width_mm), ", but ", from_on, ".")
         return "narrower-than-laid", joined([fits, flat_works]), data
-    return "not-reckoned", joined([say("no amount, because these options do not go together."), flat_works]), {}
+    return "not-reckoned", joined([say(TOGETHER), flat_works]), {}

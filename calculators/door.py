@@ -66,6 +66,7 @@ def _open(sheet: Mapping[str, Any]) -> str:
             "open", [_refuse("not-a-sheet", "These pattern data are of another edition. Load the page again.")]
         )
     _opened[pattern] = sheet
+    _opened_lays.pop(pattern, None)  # they may be of another edition
     return _text({"opened": pattern})
 
 

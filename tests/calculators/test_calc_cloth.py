@@ -222,3 +222,15 @@ def test_law_larger_sizes_and_narrower_cloth_never_need_less(ask: Ask, sheet: di
     table = [[need(size, width) for width in (1101, 1391, 1451, 1501)] for size in sheet["sizes"]]
     assert all(row == sorted(row, reverse=True) for row in table)
     assert all(list(column) == sorted(column) for column in zip(*table, strict=True))
+
+
+def test_a_piece_that_is_not_cut_in_the_size_has_no_amount(ask: Ask, sheet: dict[str, Any]) -> None:
+    from boltside.calculators.cloth import cloth_fragments
+    from boltside.calculators.request import read_request
+
+    bands = [{**one, "narrowest_mm": {"92": one["narrowest_mm"]["92"]}} for one in sheet["items"]]
+    (note, *_) = cloth_fragments(read_request({**sheet, "items": bands}, {"size": "110"}))
+    assert (note.data["code"], note.said.text) == (
+        "not-reckoned",
+        "Outer cloth: no amount, because these options do not go together.",
+    )
