@@ -113,8 +113,10 @@ def test_what_covering_costs_too_much_is_told(tmp_path: Path) -> None:
         lays, plans={key: replace(plan, largest_cost_mm=77.0, wanting=3) for key, plan in lays.plans.items()}
     )
     assert dear_warnings(dear) == [
-        f"millrace, outer: up to 77 mm more cloth than needed may be asked for (most in size {max(SIZES)}); "
-        "run `boltside lay millrace`"
+        "Warning: patterns/millrace/pattern.yaml:1:1: [warning: covering-dear] "
+        f"seen pieces of `outer` in size {max(SIZES)} that may be told 77 mm more than they need; "
+        "expected at most 50 mm, one purchase step; "
+        "run `boltside lay millrace`, so that smaller sets get lays of their own"
     ]
     assert "6 demands may cost more than 45 mm, more lays would save 32 mm at most" in report(dear)
 

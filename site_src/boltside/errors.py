@@ -133,21 +133,21 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def covering_dear(
-    *, path: str, cloth: str, size: str, way: str, cost_mm: float, line: int = 1, column: int = 1
+    *, path: str, pattern: str, cloth: str, size: str, cost_mm: float, line: int = 1, column: int = 1
 ) -> Problem:
     """The warning that pieces are told the length of a lay that also holds pieces the buyer does not need.
 
-    Arguments: the file and place to name (the pattern.yaml); the cloth, size and way; by how many mm the length told
-    exceeds what the pieces would need alone.
+    Arguments: the file and place to name (the pattern.yaml); the pattern's folder; the cloth and the size in which it
+    is dearest; by how many mm the length told may exceed what the pieces would need alone.
     """
     return Problem(
         code="covering-dear",
         path=path,
         line=line,
         column=column,
-        seen=f"pieces of `{cloth}` in size {size}, {way}, that are told {cost_mm:.0f} mm more than they need",
+        seen=f"pieces of `{cloth}` in size {size} that may be told {cost_mm:.0f} mm more than they need",
         expected=f"at most {PURCHASE_STEP_MM} mm, one purchase step",
-        mend="find the lays without `--everyday`, so that smaller sets get lays of their own",
+        mend=f"run `boltside lay {pattern}`, so that smaller sets get lays of their own",
         severity="warning",
     )
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any, Final, Literal
 
 from boltside.calculators.conditions import SIZE, holds, names_in_all
-from boltside.errors import BoltsideError
+from boltside.errors import BoltsideError, covering_dear
 from boltside.lay.brackets import PURCHASE_STEP_MM, CoverPlan, CoverSearch, everyday_first
 from boltside.lay.lattice import AskedSet, ItemSet, Lattice
 from boltside.lay.model import LayItem, Quality, Way
@@ -213,14 +213,15 @@ def drafts_used(lays: PatternLays) -> int:
 
 
 def dear_warnings(lays: PatternLays) -> list[str]:
-    """A sentence for each cloth whose covering costs more than a purchase step somewhere."""
+    """A warning for each cloth whose covering costs more than a purchase step somewhere."""
     dearest: dict[tuple[str, str], tuple[float, str]] = {}
     for key, plan in lays.plans.items():
         of_cloth = (key.pattern, key.cloth)
         dearest[of_cloth] = max(dearest.get(of_cloth, (0.0, "")), (plan.largest_cost_mm, key.size))
     return [
-        f"{pattern}, {cloth}: up to {cost_mm:.0f} mm more cloth than needed may be asked for (most in size {size}); "
-        f"run `boltside lay {pattern}`"
+        covering_dear(
+            path=f"patterns/{pattern}/pattern.yaml", pattern=pattern, cloth=cloth, size=size, cost_mm=cost_mm
+        ).told
         for (pattern, cloth), (cost_mm, size) in dearest.items()
         if cost_mm > PURCHASE_STEP_MM
     ]

@@ -79,17 +79,17 @@ def test_handbook_lists_each_code_with_its_meaning() -> None:
 
 def test_what_a_covering_lay_costs_is_said_whole() -> None:
     problem = covering_dear(
-        path="patterns/plain/pattern.yaml", cloth="outer", size="92", way="folded", cost_mm=61.2, line=30, column=3
+        path="patterns/plain/pattern.yaml", pattern="plain", cloth="outer", size="92", cost_mm=61.2, line=30, column=3
     )
     assert problem.told == (
         "Warning: patterns/plain/pattern.yaml:30:3: [warning: covering-dear] "
-        "seen pieces of `outer` in size 92, folded, that are told 61 mm more than they need; "
+        "seen pieces of `outer` in size 92 that may be told 61 mm more than they need; "
         "expected at most 50 mm, one purchase step; "
-        "find the lays without `--everyday`, so that smaller sets get lays of their own"
+        "run `boltside lay plain`, so that smaller sets get lays of their own"
     )
 
 
 def test_first_words_tell_severities_apart() -> None:
-    problem = covering_dear(path="p", cloth="outer", size="92", way="flat", cost_mm=60)
+    problem = covering_dear(path="p", pattern="p", cloth="outer", size="92", cost_mm=60)
     words = [replace(problem, severity=severity).told.split()[0] for severity in ("error", "warning", "advice")]
     assert words == ["Error:", "Warning:", "Advice:"]
