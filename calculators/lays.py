@@ -23,6 +23,9 @@ from .units import Shown, measured, needed, width
 
 ItemJson = Mapping[str, Any]
 
+TOUCHING_MM = 2
+"""Published outlines and places are whole millimetres; what is this near to an edge lies at it."""
+
 
 def how_many(item: ItemJson, way: str) -> str:
     """What one outline of this line gives, in the fewest words."""
@@ -135,8 +138,8 @@ def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Sprea
                 xs, ys = [x for x, _ in one.points], [y for _, y in one.points]
                 face = "face down" if one.mirrored else "face up"
                 turned = ", turned head to foot" if one.turned else ""
-                parts += [f"; {face}{turned}, ", measured(min(xs)), " from the cut end, ",
-                          measured(max(0, min(ys)) + off_mm), f" from {edge}, ", measured(max(xs) - min(xs)),
+                parts += [f"; {face}{turned}, ", _away(min(xs), "the cut end", "at"), ", ",
+                          _away(max(0, min(ys)) + off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
                           " long"]  # fmt: skip
         rows.append(say(*parts, "."))
     faces = say("Face up: the printed side of the pattern piece lies up.")
@@ -145,3 +148,8 @@ def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Sprea
     listed = "".join(f"<li>{row.html}</li>" for row in rows)
     html = f'<p>{about.html} {escaped(faces.text)}</p><ol class="bs-lay-key">{listed}</ol>'
     return Said(text=text, text_inch=inch, html=html)
+
+
+def _away(mm: float, edge: str, touching: str) -> Said:
+    """How far a piece lies from an edge of the cloth; what lies within a hair of it lies at it."""
+    return say(measured(mm), f" from {edge}") if mm > TOUCHING_MM else say(f"{touching} {edge}")

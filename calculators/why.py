@@ -150,9 +150,18 @@ def why_notion(request: Request, notion: NotionJson) -> Fragment:
     return why_fragment(name, reasons, depends_on, data, pictures)
 
 
+def plain(measurement: str) -> str:
+    """A body measurement's name as a reader says it.
+
+    >>> plain("crotch_length")
+    'crotch length'
+    """
+    return measurement.replace("_", " ")
+
+
 def _ring(rule: Mapping[str, Any], body: Mapping[str, float], size: str) -> list[Reason]:
     value = body[rule["body"]]
-    reasons = [Reason(said=say(f"The {rule['body']} in the size chart, size {size}: ", measured(value)))]
+    reasons = [Reason(said=say(f"The {plain(rule['body'])} in the size chart, size {size}: ", measured(value)))]
     if rule["factor"] != 1:
         reasons.append(Reason(said=say(f"Times {rule['factor']:g}"), source="the designer's factor"))
     if rule["minus_mm"]:
@@ -263,7 +272,7 @@ def why_finished(request: Request, measurement: Mapping[str, Any]) -> Fragment:
     body_mm = request.sheet["body"]["rows"][size].get(measurement["body"]) if measurement["body"] else None
     if body_mm is not None:
         ease_mm = round((case["mm"][size] - body_mm) * 10) / 10
-        said = say(f"The {measurement['body']} in the size chart, size {size}: ", measured(body_mm), "; ease ",
+        said = say(f"The {plain(measurement['body'])} in the size chart, size {size}: ", measured(body_mm), "; ease ",
                    measured(ease_mm))  # fmt: skip
         reasons.append(Reason(said=said))
         meant = ease_meant_mm(request, measurement)

@@ -208,7 +208,7 @@ def test_the_words_say_where_each_piece_lies(opened: Ask) -> None:
         "Cloth 140 cm wide, folded once, right sides together, without nap; fold on the left, selvedges on the right. "
     )
     # By hand from the example's lay file: the fronts lie beside the half back, which is 160 mm broad.
-    assert "Front: 1 mirrored pair; face up, 0 cm from the cut end, 16 cm from the fold, 36.8 cm long." in words["text"]
+    assert "Front: 1 mirrored pair; face up, at the cut end, 16 cm from the fold, 36.8 cm long." in words["text"]
     assert words["html"].count("<li>") == len(words["data"]["numbers"]) == 5
 
 
