@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from cases.make_sheet_example import blocks
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -165,7 +166,7 @@ def test_too_narrow_names_the_narrowest_that_works(ask: Ask, sheet: dict[str, An
     demand = demanded(sheet, "outer", {"size": "92", **WAIST, "pockets": "none", "hem": "plain"})
     assert demand == ["front.outer.waist", "back.outer.waist", "waist-band.outer", "facing.outer"]
     least = narrowest_mm(sheet, demand, "folded", "92")
-    band = max(x for x, _ in sheet["outlines"]["waist-band.outer"]["92"])
+    band = max(x for x, _ in blocks("92")["waist-band.outer"])
     assert least == 2 * band + 30 == 1390
     assert said["data"]["code"] == "too-narrow" and said["data"]["narrowest_mm"] == 1390
     assert said["text"] == (

@@ -335,7 +335,6 @@ def make() -> Json:
         "lays": {spread.cloth: published(spread) for spread in spreads()},
         "finished": finished(per_size),
         "notions": notions(per_size),
-        "outlines": {line["id"]: {s: blocks(s)[line["id"]] for s in SIZES} for line in items()},
         "drawing": drawing(),
         "steps": [
             {"title": "Press the interfacing on", "html": "<p>Onto the wrong side of both fronts.</p>", "when": []},

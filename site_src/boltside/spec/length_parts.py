@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from shapely import LineString, get_coordinates
+from shapely import LineString, Polygon, get_coordinates
 from shapely import Point as Spot
 from shapely.ops import substring
 
@@ -28,6 +28,9 @@ from boltside.spec.simplify import COARSE_MM, GRID_MM
 
 Part = EdgePart | Between | LinePart
 VIEWS = ("front", "back")
+
+BESIDE_MM = 2.0
+"""A line so near to what is drawn of its piece is seen with it. Our choice."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,9 +113,20 @@ def _trace(pattern: Pattern, example: Example, part: Part, low_mm: Mapping[str, 
                 continue
             placed = place(pattern, size, drawn, chosen, only=hangs_on(pattern, drawn, at)).get(at)
             line = None if placed is None or placed.piece not in wanted else _line(placed, part)
+            line = None if placed is None or line is None else _seen(line, placed)
             if line is not None:
                 return {"view": view, "line": [[x, y - low_mm[view]] for x, y in coarse_line(line)]}
     return None
+
+
+def _seen(line: Polyline, placed: Placed) -> Polyline | None:
+    """What is seen of a line where the drawing shows only a side of the piece; None where nothing is."""
+    shown = LineString(line).intersection(Polygon(placed.outline_mm).buffer(BESIDE_MM))
+    parts = [one for one in getattr(shown, "geoms", [shown]) if isinstance(one, LineString) and one.length > BESIDE_MM]
+    if not parts:
+        return None
+    longest = max(parts, key=lambda one: one.length)
+    return tuple((x, y) for x, y in get_coordinates(longest).tolist())
 
 
 def _line(placed: Placed, part: Part) -> Polyline | None:
