@@ -182,15 +182,15 @@ class CoverSearch:
 def everyday_first(lattice: Lattice, widths_mm: Sequence[float]) -> list[Node]:
     """What is laid for a quick start: the sets that no other contains, at a few widths, each way, with the usual nap.
 
-    With nap, where the buyer may also say so, every other of these widths is enough.
+    What these do not serve, such as nap where it is not usual, the search lays by itself, in few lays.
     Arguments: the nodes; the widths of the bolts in millimetres.
     """
     number = lattice.contains.sum(axis=0)
     tops = [item_set for at, item_set in enumerate(lattice.sets) if number[at] == 1]
-    usual = lattice.naps[-1]
-    nodes = []
-    for nap in reversed(lattice.naps):
-        for width_mm in widths_mm if nap == usual else widths_mm[::2]:
-            for way in lattice.ways:
-                nodes += [Node(way=way, nap=nap, item_ids=top, width_mm=width_mm) for top in tops]
+    nodes = [
+        Node(way=way, nap=lattice.naps[-1], item_ids=top, width_mm=width_mm)
+        for width_mm in widths_mm
+        for way in lattice.ways
+        for top in tops
+    ]
     return [node for node in nodes if lattice.index(node) is not None]

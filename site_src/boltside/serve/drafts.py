@@ -96,7 +96,9 @@ def make_drafts(data_dir: Path, patterns: Sequence[str]) -> None:
         if stored.exists() and (not kept.exists() or kept.stat().st_mtime_ns < stored.stat().st_mtime_ns):
             shutil.copyfile(stored, kept)
         workers = max(1, (os.cpu_count() or 1) - 1)
-        run_pattern(pattern, folder, cache_dir=cache_of(data_dir), quality="draft", workers=workers)
+        run_pattern(
+            pattern, folder, profile="everyday", cache_dir=cache_of(data_dir), quality="draft", workers=workers
+        )
 
 
 def main(arguments: Sequence[str]) -> int:
