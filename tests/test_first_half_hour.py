@@ -17,9 +17,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.shop import BROWSER, BROWSER_ARGUMENTS
 from tests.new.first_steps import make, steps
 
 ROOT = Path(__file__).parents[1]
@@ -102,14 +101,6 @@ class Desk:
 @pytest.fixture(scope="module")
 def desk(tmp_path_factory: pytest.TempPathFactory, wheel: Path) -> Desk:
     return Desk(tmp_path_factory.mktemp("desk"), wheel)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
-        yield browser
-        browser.close()
 
 
 def choose(page: Page, title: str) -> None:

@@ -3,29 +3,19 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect, sync_playwright
+from playwright.sync_api import Browser, expect
 
 from boltside.plugin import with_policy
 from boltside.serve.problem_page import waiting_page
 from boltside.serve.server import open_live_server
 from boltside.serve.shown import Showing, Shown
-from tests.browser.shop import BROWSER, BROWSER_ARGUMENTS
 
 pytestmark = pytest.mark.browser
 PAGE = "<!doctype html>\n<html lang='en'>\n<head>\n<title>t</title>\n</head>\n<body>\n<h1>{}</h1>\n</body>\n</html>"
 WAIT_MS = 30_000
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
-        yield browser
-        browser.close()
 
 
 def built(folder: Path, heading: str) -> Showing:

@@ -8,9 +8,9 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, expect
 
-from .shop import BROWSER, BROWSER_ARGUMENTS, build_shop, served
+from .shop import build_shop, served
 
 PHONE: ViewportSize = {"width": 360, "height": 740}
 """The small phone that the first screen is made for."""
@@ -52,15 +52,6 @@ def example(example_site: Path) -> Iterator[str]:
     """The address of the page of the example pattern."""
     with served(example_site) as address:
         yield f"{address}patterns/example-jacket/"
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """A real Chromium; a test that can't have one fails, it is never skipped."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(autouse=True, scope="session")

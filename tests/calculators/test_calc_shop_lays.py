@@ -23,7 +23,7 @@ EACH = 60
 @pytest.fixture(scope="module")
 def shop() -> list[dict[str, Any]]:
     """The sheets as they are published."""
-    sheets = shop_sheets(DATA)
+    sheets = [one.sheet for one in shop_sheets(DATA)]
     for sheet in sheets:
         answer("open", json.dumps(sheet))
     return sheets
