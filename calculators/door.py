@@ -66,6 +66,8 @@ def _open(sheet: Mapping[str, Any]) -> str:
             "open", [_refuse("not-a-sheet", "These pattern data are of another edition. Load the page again.")]
         )
     _opened[pattern] = sheet
+    # Layouts belong to an edition of the pattern; those of the sheet before would be the wrong ones.
+    _opened_lays.pop(pattern, None)
     _opened_lays.pop(pattern, None)  # they may be of another edition
     return _text({"opened": pattern})
 

@@ -60,6 +60,12 @@ def test_a_file_is_asked_for_until_it_is_open(sheet: dict[str, Any]) -> None:
     assert drawing["kind"] == "drawing" and words["kind"] == "list"
 
 
+def test_opening_the_pattern_again_forgets_its_files(opened: Ask, sheet: dict[str, Any]) -> None:
+    assert opened("lay", cloth="outer")["lay.outer"]["kind"] == "drawing"
+    answer("open", json.dumps(sheet))
+    assert opened("lay", cloth="outer")["lay.outer"]["kind"] == "needs"
+
+
 def test_a_file_of_another_edition_is_said_to_be_so(ask: Ask) -> None:
     answer("open-lays", json.dumps({**FILES["outer.folded.92"], "lays": {}}))
     assert ask("lay", cloth="outer")["lay.outer"]["data"]["code"] == "no-such-lay"
