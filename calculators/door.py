@@ -68,7 +68,6 @@ def _open(sheet: Mapping[str, Any]) -> str:
     _opened[pattern] = sheet
     # Layouts belong to an edition of the pattern; those of the sheet before would be the wrong ones.
     _opened_lays.pop(pattern, None)
-    _opened_lays.pop(pattern, None)  # they may be of another edition
     return _text({"opened": pattern})
 
 
