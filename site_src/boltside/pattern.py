@@ -2,7 +2,7 @@
 
 The reader (`boltside.read`) is the only maker of these models. Lengths are millimetres. Coordinates are x to the
 right and y *up* (the reader turns the drawing's y over once). `site_src/handbook/pattern-format.md` describes the
-files they come from.
+files they come from. Longer than 400 lines because every part of the format has its model here, and nothing else has.
 """
 
 from __future__ import annotations

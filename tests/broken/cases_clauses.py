@@ -1,4 +1,7 @@
-"""Broken folders, continued: clauses that contradict each other, garments that can't be sewn. As `cases.py`."""
+"""Broken folders, continued: clauses that contradict each other, garments that can't be sewn. As `cases.py`.
+
+Long because each message stands here whole.
+"""
 
 from __future__ import annotations
 

@@ -3,7 +3,7 @@
 Invented throughout: a little jacket with plausible numbers. Outlines are blocks of a few points; the lays put them in
 rows, each piece in its box (`rows_of_boxes.py`): true lays, but not good ones. Run this file as
 `python -m cases.make_sheet_example` in the folder `tests` to write `sheet_example.json` and `lay_files.json` beside
-it; a test keeps files and script alike.
+it; a test keeps files and script alike. Longer than 400 lines because a whole sheet is written out here.
 """
 
 from __future__ import annotations
