@@ -74,6 +74,7 @@ CODES: Final[dict[str, str]] = {
     "point-off-outline": "A point that begins or ends an edge does not lie on the outline.",
     "edge-order": "The edges do not follow each other round the piece.",
     "shrinking-grading": "A piece or finished measurement gets smaller from one size to the next.",
+    "ease-off": "A finished measurement has more or less ease over the body than the pattern says.",
     "edge-without-length": "Two edges begin at the same place.",
     "cut-off-misses": "A cut-off line does not part the piece in two.",
     # how pieces are cut

@@ -445,13 +445,13 @@ CASES: Final = (
     Broken(
         name="range turned round",
         code="wrong-value",
-        changes={YAML: (("[20, 140]", "[140, 20]"),)},
+        changes={YAML: (("[20, 180]", "[180, 20]"),)},
         messages=(
             (
                 "patterns/plain/pattern.yaml:88:22: [wrong-value] "
-                "seen `[140, 20]`; "
+                "seen `[180, 20]`; "
                 "expected the smaller number first; "
-                "write `[20, 140]`"
+                "write `[20, 180]`"
             ),
         ),
     ),
@@ -1927,7 +1927,7 @@ CASES: Final = (
     Broken(
         name="range of three",
         code="wrong-value",
-        changes={YAML: (("[20, 140]", "[20, 30, 140]"),)},
+        changes={YAML: (("[20, 180]", "[20, 30, 180]"),)},
         messages=(
             (
                 "patterns/plain/pattern.yaml:88:22: [wrong-value] "
@@ -1953,7 +1953,7 @@ CASES: Final = (
     Broken(
         name="key that is no kind",
         code="wrong-value",
-        changes={YAML: (("{woven: [20, 140]}", "{wovn: [20, 140]}"),)},
+        changes={YAML: (("{woven: [20, 180]}", "{wovn: [20, 180]}"),)},
         messages=(
             (
                 "patterns/plain/pattern.yaml:88:15: [wrong-value] "
@@ -2199,7 +2199,7 @@ CASES: Final = (
         name="length in inches",
         code="wrong-type",
         changes={
-            YAML: (("woven: [20, 140]", "woven: [1 in, 140]"),),
+            YAML: (("woven: [20, 180]", "woven: [1 in, 180]"),),
         },
         messages=(
             (

@@ -274,7 +274,7 @@ CLAUSES: Final = (
     Broken(
         name="ease for a kind that no cloth is",
         code="wrong-value",
-        changes={YAML: (("ease_mm: {woven: [20, 140]}", "ease_mm: {woven: [20, 140], knit: [0, 20]}"),)},
+        changes={YAML: (("ease_mm: {woven: [20, 180]}", "ease_mm: {woven: [20, 180], knit: [0, 20]}"),)},
         messages=(
             (
                 "patterns/plain/pattern.yaml:88:33: [wrong-value] "
@@ -401,6 +401,20 @@ CLAUSES: Final = (
                 "seen no allowance for `front.side` with band none, size 80; "
                 "expected one at the edge, or the pattern's `allowance_mm` for every edge that says nothing; "
                 "add `allowance_mm:` to `side` (0 where nothing is turned in), or at the top of the file"
+            ),
+        ),
+    ),
+    Broken(
+        name="ease that the outlines do not have",
+        code="ease-off",
+        changes={YAML: (("ease_mm: {woven: [20, 180]}", "ease_mm: {woven: [120, 150]}"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:82:5: [warning: ease-off] "
+                "seen `chest` 640.0 mm over a body of 480 mm, that is 160.0 mm of ease, "
+                "in size 80 with opening front, band none; "
+                "expected 120 to 150 mm of ease in woven cloth; "
+                "look at the outlines and the body chart, or say in `ease_mm:` what is meant"
             ),
         ),
     ),

@@ -21,7 +21,7 @@ from .folders import BASE, broken_data, snapshot
 CASES = (*FIRST_CASES, *CLAUSES, *FILES)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
-MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading")
+MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off")
 """Found by measuring, not by reading."""
 
 SAID_ELSEWHERE = ("covering-dear",)

@@ -16,6 +16,7 @@ from boltside.errors import Severity
 from boltside.measure.chains import broken_links
 from boltside.measure.conditions import holds, with_size
 from boltside.measure.cutting_list import choices_of_piece, cuts, occurring
+from boltside.measure.ease import ease_off
 from boltside.measure.finished import finished_mm, notion_edge_length_mm
 from boltside.measure.garment import make_garment, make_piece
 from boltside.measure.model import Garment, MeasureError, SeamResult
@@ -75,6 +76,7 @@ def find_faults(pattern: Pattern) -> tuple[list[Finding], int]:
         value = partial(_finished_mm, measurement)
         lengths = _lengths(pattern, ("measurements", at), measurement.when, pieces, value, found, unmade)
         _shrinking(pattern, ("measurements", at), measurement.name, lengths, found)
+        _ease(pattern, ("measurements", at), measurement, players(pattern, pieces), found)
     for at, notion in enumerate(pattern.notions):
         if notion.edge is not None:
             value = partial(_edge_mm, notion)
@@ -206,6 +208,23 @@ def _broken_chain(path: Path, one: EdgePart, next_: EdgePart) -> Finding:
         expected=expected,
         mend="put the edges into the order in which they are sewn, or add the seam between them",
     )
+
+
+def _ease(pattern: Pattern, path: Path, measurement: Measurement, pieces: list[str], found: _Findings) -> None:
+    """Warn where the ease is not what is meant."""
+    for off in ease_off(pattern, measurement, pieces):
+        found.add(
+            Finding(
+                code="ease-off",
+                path=path,
+                seen=f"`{measurement.name}` {off.finished_mm:.1f} mm over a body of {off.body_mm:.0f} mm, that is "
+                f"{off.ease_mm:.1f} mm of ease, {told(off.chosen, off.size)}",
+                expected=f"{off.low_mm:g} to {off.high_mm:g} mm of ease in {off.kind} cloth",
+                mend="look at the outlines and the body chart, or say in `ease_mm:` what is meant",
+                severity="warning",
+            ),
+            off.size,
+        )
 
 
 def _lengths(
