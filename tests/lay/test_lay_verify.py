@@ -69,7 +69,7 @@ def test_an_overlap_of_more_than_one_square_millimetre_is_found_and_less_is_not(
 
     def lay(second_x_mm: float) -> Lay:
         return Lay(
-            length_mm=200,
+            length_mm=second_x_mm + 100,
             placements=tuple(
                 Placement(item_id="a", copy=copy, x_mm=x, y_mm=0, turned=False, mirrored=False)
                 for copy, x in enumerate((0.0, second_x_mm))
@@ -203,4 +203,67 @@ def test_an_outline_that_crosses_itself_is_found():
         bolt_width_mm=130,
         one_way=False,
     )
-    assert faults(request, lay) == ["'bow' copy 0 has an outline that crosses itself"]
+    assert faults(request, lay) == ["'bow' has an outline that crosses itself"]
+
+
+def test_outlines_that_cross_themselves_are_named_and_stop_nothing():
+    """Shapely can't cut two such outlines with each other; the other faults of the lay must be found all the same."""
+    bow = ((0, 0), (100, 100), (100, 0), (0, 50))
+    request = LayRequest(
+        items=(
+            LayItem(item_id="bow", outline_mm=bow, mode="single", count=2),
+            LayItem(item_id="half", outline_mm=bow, mode="fold", count=1),
+        ),
+        bolt_width_mm=230,
+        way="flat",
+        one_way=False,
+    )
+    lay = Lay(
+        length_mm=100,
+        placements=tuple(
+            Placement(item_id=item_id, copy=copy, x_mm=x_mm, y_mm=0, turned=False, mirrored=False)
+            for item_id, copy, x_mm in (("bow", 0, 0), ("bow", 1, 10), ("half", 0, 5))
+        ),
+        way="flat",
+        bolt_width_mm=230,
+        one_way=False,
+    )
+    found = faults(request, lay)
+    assert found[:2] == ["'bow' has an outline that crosses itself", "'half' has an outline that crosses itself"]
+    assert any(sentence.startswith("'bow' copy 1 lies outside the cloth: x 10.00 to 110.00") for sentence in found)
+
+
+def test_halves_that_meet_in_a_point_only_are_found():
+    kite = LayItem(item_id="kite", outline_mm=((50, 0), (100, 50), (50, 90), (0, 50)), mode="fold", count=1)
+    request = LayRequest(items=(kite,), bolt_width_mm=230, way="flat", one_way=False)
+    at = Placement(item_id="kite", copy=0, x_mm=0, y_mm=90, turned=False, mirrored=False)
+    lay = Lay(length_mm=100, placements=(at,), way="flat", bolt_width_mm=230, one_way=False)
+    assert faults(request, lay) == ["'kite' does not unfold to one piece"]
+
+
+@pytest.mark.parametrize("way", WAYS)
+@pytest.mark.parametrize(("begin_mm", "more_mm"), [(0.0, 0.02), (0.0, 300.0), (0.02, 0.02), (50.0, 50.0)])
+def test_a_length_of_which_the_pieces_leave_an_end_free_is_found(lays, way, begin_mm, more_mm):
+    """Nobody shall buy cloth that no piece lies on."""
+    request, lay = lays[way, False]
+    moved = tuple(replace(p, x_mm=p.x_mm + begin_mm) for p in lay.placements)
+    longer = replace(lay, placements=moved, length_mm=lay.length_mm + more_mm)
+    assert faults(request, longer) == [
+        f"the lay is {longer.length_mm:.2f} mm long, but its pieces lie from {begin_mm:.2f} to "
+        f"{lay.length_mm + begin_mm:.2f} mm only"
+    ]
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_copies_that_are_not_numbered_in_a_row_are_found(lays, way):
+    """Unfolding and drawing tell the two of a pair apart by their numbers."""
+    request, lay = lays[way, False]
+    last = max(p.copy for p in lay.placements if p.item_id == "band")
+    numbered = replace(
+        lay,
+        placements=tuple(
+            replace(p, copy=last + 5) if (p.item_id, p.copy) == ("band", last) else p for p in lay.placements
+        ),
+    )
+    found = faults(request, numbered)
+    assert found == [f"the copies of 'band' are not numbered from 0 to {last}"]

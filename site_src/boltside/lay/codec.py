@@ -2,11 +2,17 @@
 
 import hashlib
 import json
-from typing import Any, get_args
+from typing import Any, Final, get_args
 
 from .model import GRID_PER_MM, Face, Lay, LayItem, LayMode, LayRequest, Placement, Quality, Way
 
 Json = dict[str, Any]
+
+MOST_STEPS: Final = 1_000_000_000
+"""No coordinate of a lay is larger, in steps of 0.01 mm: ten kilometres. Our choice."""
+
+_SHOWN: Final = 40
+"""So many letters of something odd are shown in a message."""
 
 
 def on_grid(length_mm: float) -> int:
@@ -77,25 +83,41 @@ def lay_to_json(lay: Lay) -> Json:
 
 
 def lay_from_json(data: Json) -> Lay:
-    """The lay of :func:`lay_to_json`."""
+    """The lay of :func:`lay_to_json`. Takes nothing that it would not have written: a lay may come from a file that
+    others changed, or from a process that went wrong.
+
+    Raises: KeyError, TypeError or ValueError.
+    """
     return Lay(
-        length_mm=from_grid(data["length"]),
+        length_mm=from_grid(_steps(data["length"])),
         placements=tuple(
             Placement(
-                item_id=str(item_id),
-                copy=int(copy),
-                x_mm=from_grid(x),
-                y_mm=from_grid(y),
-                turned=bool(turned),
-                mirrored=bool(mirrored),
+                item_id=_words(item_id),
+                copy=_steps(copy),
+                x_mm=from_grid(_steps(x)),
+                y_mm=from_grid(_steps(y)),
+                turned=_yes_or_no(turned),
+                mirrored=_yes_or_no(mirrored),
             )
             for item_id, copy, x, y, turned, mirrored in data["placements"]
         ),
         way=_one_of(data["way"], Way),
-        bolt_width_mm=from_grid(data["width"]),
-        one_way=bool(data["one_way"]),
+        bolt_width_mm=from_grid(_steps(data["width"])),
+        one_way=_yes_or_no(data["one_way"]),
         quality=_one_of(data["quality"], Quality),
     )
+
+
+def check_likeness(like: object) -> None:
+    """Refuse what is no likeness as :func:`.solve.likeness` makes it. Raises: TypeError or ValueError."""
+    if not isinstance(like, dict) or set(like) != {"made", "shapes"} or not isinstance(like["shapes"], dict):
+        raise ValueError("what it was made for is not written as it should be")
+    _words(like["made"])
+    for item_id, shape in like["shapes"].items():
+        length, width, area = shape
+        for number in (length, width, area):
+            if _steps(number) < 0:
+                raise ValueError(f"{item_id!r} has a size below 0")
 
 
 def one_line(data: Json) -> str:
@@ -111,5 +133,33 @@ def digest(data: Json) -> str:
 def _one_of(value: object, kind: Any) -> Any:
     """The value if it is among the words of a Literal type."""
     if value not in get_args(kind):
-        raise ValueError(f"{value!r} is none of {', '.join(get_args(kind))}")
+        raise ValueError(f"{_shown(value)} is none of {', '.join(get_args(kind))}")
     return value
+
+
+def _steps(value: object) -> int:
+    """A whole number that a length in steps may have."""
+    if type(value) is not int or abs(value) > MOST_STEPS:
+        raise ValueError(f"{_shown(value)} is no whole number of at most {MOST_STEPS}")
+    return value
+
+
+def _yes_or_no(value: object) -> bool:
+    if value not in (0, 1) or not isinstance(value, int):
+        raise ValueError(f"{_shown(value)} is neither 0 nor 1")
+    return bool(value)
+
+
+def _words(value: object) -> str:
+    """A name that can be written again."""
+    if not isinstance(value, str):
+        raise ValueError(f"{_shown(value)} is no name")
+    value.encode()  # half of a surrogate pair is no text: UnicodeEncodeError is a ValueError
+    return value
+
+
+def _shown(value: object) -> str:
+    """Something odd as a message shows it; lists without what is in them, for they may be deep without end."""
+    if value is None or isinstance(value, (str, int, float)):
+        return repr(value)[:_SHOWN]
+    return f"a {type(value).__name__}"

@@ -5,27 +5,26 @@ that dies is replaced; either way only that lay fails, by name.
 """
 
 import contextlib
-import json
 import os
 import queue
-import subprocess
 import sys
 import threading
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path
-from typing import IO, Final
+from typing import Final
 
 from .codec import lay_from_json, lay_to_json, one_line, request_to_json
 from .model import Lay, LayRequest, Quality
+from .store_text import shown, value_of
+from .worker_process import WorkerProcess
 
 TIME_OUT_S: Final = 300.0
 """A lay takes seconds; a worker silent for this long hangs. Our choice."""
 
-WORKER_COMMAND: Final = (sys.executable, "-m", "boltside.lay.worker")
+_SAID: Final = 300
+"""So many letters of what a worker says about a failure are passed on."""
 
-_ONE_THREAD: Final = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "RAYON_NUM_THREADS")
-"""Libraries in a worker must not start a thread for each core: the pool has a worker for each already."""
+WORKER_COMMAND: Final = (sys.executable, "-m", "boltside.lay.worker")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,68 +48,11 @@ class Outcome:
     error: str | None
 
 
-class _Worker:
-    """One worker process and the thread that reads its answers."""
-
-    def __init__(self, command: Sequence[str]) -> None:
-        package_root = str(Path(__file__).resolve().parents[2])
-        environment = dict(os.environ)
-        environment.update(dict.fromkeys(_ONE_THREAD, "1"))
-        environment["PYTHONPATH"] = os.pathsep.join(
-            part for part in (package_root, environment.get("PYTHONPATH")) if part
-        )
-        self._process = subprocess.Popen(
-            command,
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            text=True,
-            encoding="utf-8",
-            env=environment,
-        )
-        self._answers: queue.SimpleQueue[str | None] = queue.SimpleQueue()
-        assert self._process.stdout is not None
-        threading.Thread(target=self._read, args=(self._process.stdout,), daemon=True).start()
-
-    def _read(self, stream: IO[str]) -> None:
-        try:
-            for line in stream:
-                self._answers.put(line)
-        except ValueError:  # closed while reading
-            pass
-        self._answers.put(None)
-
-    def ask(self, line: str, time_out_s: float) -> str:
-        """The worker's answer. Raises: TimeoutError when it hangs, ConnectionError when it died."""
-        try:
-            assert self._process.stdin is not None
-            self._process.stdin.write(line + "\n")
-            self._process.stdin.flush()
-        except OSError as error:
-            raise ConnectionError("it did not start or ended early") from error
-        try:
-            reply = self._answers.get(timeout=time_out_s)
-        except queue.Empty:
-            raise TimeoutError from None
-        if reply is None:
-            raise ConnectionError(f"it ended with exit code {self._process.wait()}")
-        return reply
-
-    def kill(self) -> None:
-        """End the process, whatever it is doing."""
-        self._process.kill()
-        self._process.wait()
-        for stream in (self._process.stdin, self._process.stdout):
-            if stream is not None:
-                with contextlib.suppress(OSError):
-                    stream.close()
-
-
 class Pool:
     """Makes lays in worker processes. Use as a context manager: leaving it kills all workers.
 
     Arguments: the number of workers (all cores by default), the time-out for one lay in seconds, the command
-    that starts a worker.
+    that starts a worker. Attribute: ``memory_bytes``, the most that a worker said it took, 0 while none did.
     """
 
     def __init__(
@@ -125,11 +67,12 @@ class Pool:
         self._command = command
         self._orders: queue.SimpleQueue[Order | None] = queue.SimpleQueue()
         self._outcomes: queue.SimpleQueue[Outcome] = queue.SimpleQueue()
-        self._alive: set[_Worker] = set()
+        self._alive: set[WorkerProcess] = set()
         self._lock = threading.Lock()
         self._closed = False
         self._threads: list[threading.Thread] = []
         self._waiting = 0
+        self.memory_bytes = 0
 
     def __enter__(self) -> "Pool":
         return self
@@ -178,36 +121,48 @@ class Pool:
         for thread in self._threads:
             thread.join(timeout=5)
 
-    def _start_worker(self) -> _Worker | None:
+    def _start_worker(self) -> WorkerProcess | None:
+        """A new worker, or None when the pool is closed. Raises: OSError when the system can't start one."""
         with self._lock:
             if self._closed:
                 return None
-            worker = _Worker(self._command)
+            worker = WorkerProcess(self._command)
             self._alive.add(worker)
             return worker
 
-    def _end_worker(self, worker: _Worker) -> None:
+    def _end_worker(self, worker: WorkerProcess) -> None:
         with self._lock:
             self._alive.discard(worker)
         worker.kill()
 
     def _feed(self) -> None:
-        """Thread of one worker: take orders, ask, pass the outcome on, replace the worker when needed."""
-        worker: _Worker | None = None
+        """Thread of one worker: take orders, ask, pass the outcome on, replace the worker when needed.
+
+        Every order has an outcome, whatever goes wrong: a run waits for it.
+        """
+        worker: WorkerProcess | None = None
         while (order := self._orders.get()) is not None:
-            worker = worker or self._start_worker()
+            try:
+                worker = worker or self._start_worker()
+            except OSError as error:
+                reason = f"{order.name}: the solver's process could not be started, {error.strerror}"
+                self._outcomes.put(Outcome(order=order, lay=None, error=reason))
+                continue
             if worker is None:
                 return
             outcome, usable = self._outcome(worker, order)
             if not usable:
                 self._end_worker(worker)
-                # The next worker starts now, so that it is ready when the next order comes.
-                worker = None if self._orders.empty() else self._start_worker()
+                worker = None
+                if not self._orders.empty():
+                    # The next worker starts now, so that it is ready when the next order comes.
+                    with contextlib.suppress(OSError):
+                        worker = self._start_worker()
             self._outcomes.put(outcome)
         if worker is not None:
             self._end_worker(worker)
 
-    def _outcome(self, worker: _Worker, order: Order) -> tuple[Outcome, bool]:
+    def _outcome(self, worker: WorkerProcess, order: Order) -> tuple[Outcome, bool]:
         line = one_line(
             {
                 "name": order.name,
@@ -218,14 +173,27 @@ class Pool:
             }
         )
         try:
-            reply = json.loads(worker.ask(line, self._time_out_s))
-            if "error" in reply:
-                return Outcome(order=order, lay=None, error=f"{order.name}: {reply['error']}"), True
-            return Outcome(order=order, lay=lay_from_json(reply["lay"]), error=None), not reply["spent"]
+            return self._understood(worker.ask(line, self._time_out_s), order)
         except TimeoutError:
             error = f"{order.name}: the solver gave no answer within {self._time_out_s:g} s and was stopped"
         except ConnectionError as died:
             error = f"{order.name}: the solver's process broke off, {died}"
-        except (ValueError, KeyError, TypeError) as wrong:
-            error = f"{order.name}: the solver's process gave an answer that makes no sense, {wrong}"
+        except Exception as wrong:  # of all that an answer may be, nothing must end this thread
+            error = f"{order.name}: the solver's process gave an answer that makes no sense, {str(wrong)[:_SAID]}"
         return Outcome(order=order, lay=None, error=error), False
+
+    def _understood(self, answer: bytes, order: Order) -> tuple[Outcome, bool]:
+        """The outcome that an answer stands for, and whether its worker can go on. Raises: anything."""
+        reply = value_of(answer.decode())
+        if not isinstance(reply, dict):
+            raise ValueError("it is no answer")
+        if reply["name"] != order.name:
+            raise ValueError(f"it is the answer to {shown(reply['name'])}")
+        usable = reply.get("spent") is not True
+        memory_bytes = reply.get("memory")
+        if type(memory_bytes) is int:
+            with self._lock:
+                self.memory_bytes = max(self.memory_bytes, memory_bytes)
+        if "error" in reply:
+            return Outcome(order=order, lay=None, error=f"{order.name}: {str(reply['error'])[:_SAID]}"), usable
+        return Outcome(order=order, lay=lay_from_json(reply["lay"]), error=None), usable

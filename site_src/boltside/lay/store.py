@@ -5,30 +5,37 @@ as they finish, so that an interrupted run loses nothing; compacting writes both
 the old one's place in one step.
 """
 
-import json
+import contextlib
 import os
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
-from .codec import Json, digest, lay_from_json, lay_to_json, one_line
-from .model import Lay, LayRequest
+from .codec import Json, lay_from_json, lay_to_json, one_line
+from .model import Lay
+from .receipts import Receipts
 from .solve import alike
-from .store_lines import NotALayFile, from_version_1, read, written
-from .verify import VERIFIER_VERSION, faults
+from .store_lines import checked, from_version_1, read, written
+from .store_text import NotALayFile, content_of, rows_of, shown, text_of, to_disk, value_of
+
+__all__ = ["JOURNAL_NAME", "LayStore", "Receipts", "StoreDamaged"]
 
 JOURNAL_NAME: Final = "lays.journal"
-_RECEIPTS_NAME: Final = "lay-receipts.txt"
+
+_MEND: Final = "restore it from version control, or delete it and run `boltside lay`"
+_MEND_LINE: Final = "delete this line and run `boltside lay`"
 
 
 class StoreDamaged(Exception):
-    """``lays.json`` or its journal can't be read; the text says where and how to mend it."""
+    """``lays.json`` or its journal can't be read or written; the text says where and how to mend it."""
 
 
 class LayStore:
     """Lays by key, kept in a file.
 
-    Arguments: ``path`` of lays.json, which need not exist yet. Raises: :class:`StoreDamaged`.
+    Arguments: ``path`` of lays.json, which need not exist yet. Every line is read at once and has to make sense:
+    one that does not, another program has changed, and then nothing of the file is to be trusted before somebody
+    has looked at it. Raises: :class:`StoreDamaged`.
     """
 
     def __init__(self, path: Path) -> None:
@@ -36,9 +43,11 @@ class LayStore:
         self.journal = path.with_name(JOURNAL_NAME)
         self._entries: dict[str, Json] = {}
         self._by_plan: dict[str, list[str]] = {}
+        self._where: dict[str, str] = {}
         self._whole_journal: int | None = None
-        self._read_file()
-        self._read_journal()
+        self._written_to = False
+        for entry, where in [*self._of_file(), *self._of_journal()]:
+            self._remember(entry, where)
 
     def __len__(self) -> int:
         return len(self._entries)
@@ -47,21 +56,31 @@ class LayStore:
         return key in self._entries
 
     def get(self, key: str) -> Lay | None:
-        """The lay under a key, or None. Raises: :class:`StoreDamaged` when its entry makes no sense."""
+        """The lay under a key, or None."""
         entry = self._entries.get(key)
-        if entry is None:
-            return None
-        try:
-            return lay_from_json(entry)
-        except (KeyError, TypeError, ValueError) as error:
-            raise StoreDamaged(
-                f"{self.path}: a lay of {entry.get('plan', key)!r} makes no sense ({error}); "
-                "delete its line and run the lays again"
-            ) from error
+        return None if entry is None else lay_from_json(entry)
+
+    def where(self, key: str) -> str:
+        """File and line in which a stored lay was read, for people."""
+        return self._where[key]
 
     def keys_of(self, plan: str) -> tuple[str, ...]:
         """The keys of all lays that were made for a plan, whether they still fit it or not."""
         return tuple(sorted(self._by_plan.get(plan, ())))
+
+    def not_used(self, used: Collection[str], plans: Collection[str]) -> list[str]:
+        """A sentence for each stored lay whose key is not among the ``used``: nothing is told from such a lay, but
+        whoever changed the file, or the outlines, should know. ``plans`` are the names of those that were asked for."""
+        sentences = []
+        for key, entry in self._entries.items():
+            if key in used:
+                continue
+            if entry["plan"] in plans:
+                why = "was made for other outlines, choices or widths, or the line was changed"
+            else:
+                why = "is of something else than this pattern"
+            sentences.append(f"{self._where[key]}: not used: a lay of {shown(entry['plan'])} that {why}")
+        return sentences
 
     def alike(self, key: str, like: Json) -> bool:
         """Whether the likeness of a lay differs from the given one by rounding only.
@@ -69,7 +88,7 @@ class LayStore:
         Such a lay is worth verifying; whether it holds, only the verifier can say.
         """
         stored = self._entries[key].get("like")
-        return isinstance(stored, dict) and alike(stored, like)
+        return stored is not None and alike(stored, like)
 
     def has_likeness(self, key: str) -> bool:
         """Whether a likeness stands beside a stored lay; the oldest files had none."""
@@ -80,122 +99,141 @@ class LayStore:
         self._entries[key]["like"] = like
 
     def put(self, key: str, plan: str, lay: Lay, like: Json | None = None) -> None:
-        """Keep a finished lay: append it to the journal and force it to the disk."""
+        """Keep a finished lay: append it to the journal and force it to the disk. Raises: :class:`StoreDamaged`."""
         entry = {"key": key, "plan": plan, **lay_to_json(lay), **({} if like is None else {"like": like})}
-        self.journal.parent.mkdir(parents=True, exist_ok=True)
-        self._drop_torn_line()
-        with self.journal.open("ab") as file:
-            file.write(one_line(entry).encode() + b"\n")
-            file.flush()
-            os.fsync(file.fileno())
-        self._remember(entry)
+        line = one_line(entry).encode() + b"\n"
+        if not self._written_to:
+            self._check_writable()
+        with self._writing(self.journal):
+            self.journal.parent.mkdir(parents=True, exist_ok=True)
+            self._drop_torn_line()
+            with self.journal.open("ab") as file:
+                before = file.tell()
+                try:
+                    file.write(line)
+                    file.flush()
+                    os.fsync(file.fileno())
+                except OSError:
+                    with contextlib.suppress(OSError):
+                        file.truncate(before)  # a disk that is full takes half a line
+                    raise
+        if not self._written_to:
+            to_disk(self.journal.parent)
+            self._written_to = True
+        self._remember(entry, str(self.journal))
 
     def compact(self, keep: Iterable[str] | None = None, *, makers: Mapping[str, Json] | None = None) -> None:
         """Write all lays, or only those under the keys to ``keep``, into lays.json; the journal goes.
 
-        ``makers`` says what the stamps in the header mean. Does not touch a file that would stay the same.
+        ``makers`` says what the stamps in the header mean. Does not touch a file that would stay the same. What
+        another process has kept meanwhile stays, whatever is to be kept of one's own. Raises: :class:`StoreDamaged`.
         """
         kept = self._entries if keep is None else {key: self._entries[key] for key in keep if key in self._entries}
+        kept, journal_size = self._with_others(kept)
         text = written(kept.values(), makers or {})
-        if not self.path.exists() or self.path.read_text(encoding="utf-8") != text:
-            new = self.path.with_name(self.path.name + ".new")
-            with new.open("w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(new, self.path)
-        self.journal.unlink(missing_ok=True)
-        self._entries = {}
-        self._by_plan = {}
+        with self._reading(self.path):
+            content = content_of(self.path, links=True)
+        if content is None or content.decode("utf-8", "replace").replace("\r\n", "\n") != text:
+            self._check_writable()
+            with self._writing(self.path):
+                self._replace(text)
+        # A lay may have been kept since: then the journal stays, and the next run takes it over.
+        with self._writing(self.journal):
+            if journal_size is not None and self.journal.stat().st_size == journal_size:
+                self.journal.unlink()
+        self._entries, self._by_plan, self._where = {}, {}, {}
         for entry in kept.values():
-            self._remember(entry)
+            self._remember(entry, str(self.path))
 
-    def _read_file(self) -> None:
-        if not self.path.exists():
-            return
-        try:
-            data = json.loads(self.path.read_text(encoding="utf-8"))
-            if not isinstance(data, list) or not data:
-                raise ValueError("it is not a list with a header")
-        except ValueError as error:
-            raise StoreDamaged(
-                f"{self.path}: not readable as JSON ({error}); restore it from version control or delete it"
-            ) from error
-        try:
-            rows = read(data)
-        except NotALayFile as error:
-            raise StoreDamaged(f"{self.path}: {error}") from error
-        for entry, line in rows:
-            self._add(entry, f"{self.path}:{line}")
+    def _with_others(self, kept: Mapping[str, Json]) -> tuple[dict[str, Json], int | None]:
+        """What is kept and what others have added since this store was opened; the size of the journal, if any."""
+        found = dict(kept)
+        for entry, _ in [*self._of_file(), *self._of_journal()]:
+            if entry["key"] not in self._entries:
+                found[entry["key"]] = entry
+        return found, self.journal.stat().st_size if self.journal.exists() else None
 
-    def _read_journal(self) -> None:
-        """Read the journal but for a last line that was torn while it was written.
+    def _replace(self, text: str) -> None:
+        """Write a new file beside the old one and put it in its place in one step."""
+        new = self.path.with_name(self.path.name + ".new")
+        new.unlink(missing_ok=True)  # of a run that was killed, or a link that others put there
+        with new.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+            own = os.fstat(file.fileno())
+        now = new.stat()
+        if (own.st_ino, own.st_dev) != (now.st_ino, now.st_dev):
+            raise FileExistsError(0, "another process writes it at this moment")
+        os.replace(new, self.path)
+        to_disk(self.path.parent)
+
+    def _check_writable(self) -> None:
+        """Say it before hours of solving that a file may not be written, and that a link would be written through."""
+        with self._reading(self.journal):
+            content_of(self.journal, links=False)
+        for path in (self.path, self.journal):
+            with self._writing(path), contextlib.suppress(FileNotFoundError):
+                path.open("r+b").close()
+
+    def _of_file(self) -> list[tuple[Json, str]]:
+        with self._reading(self.path):
+            content = content_of(self.path, links=True)
+            rows = [] if content is None else read(rows_of(text_of(content)))
+        return [(entry, str(self.path) if line is None else f"{self.path}:{line}") for entry, line in rows]
+
+    def _of_journal(self) -> list[tuple[Json, str]]:
+        """The lays of the journal but for a last line that was torn while it was written.
 
         The torn line goes when the next lay is kept: another process may be writing it at this moment.
         """
-        if not self.journal.exists():
-            return
-        data = self.journal.read_bytes()
-        whole = data[: data.rfind(b"\n") + 1]
-        for number, line in enumerate(whole.splitlines(), start=1):
-            try:
-                entry = json.loads(line)
-            except ValueError as error:
-                raise StoreDamaged(
-                    f"{self.journal}:{number}: not readable ({error}); delete this line and run the lays again"
-                ) from error
-            self._add(from_version_1(entry) if isinstance(entry, dict) else entry, f"{self.journal}:{number}")
-        if len(whole) < len(data):
-            self._whole_journal = len(whole)
+        found = []
+        with self._reading(self.journal, mend=_MEND_LINE):
+            content = content_of(self.journal, links=False) or b""
+            whole = content[: content.rfind(b"\n") + 1]
+            for number, line in enumerate(whole.split(b"\n")[:-1], start=1):
+                try:
+                    row = value_of(text_of(line.removesuffix(b"\r")))
+                    entry = checked(from_version_1(row) if isinstance(row, dict) else {})
+                except NotALayFile as error:
+                    raise NotALayFile(f"not readable ({error})", number) from error
+                except KeyError as error:
+                    raise NotALayFile(f"a lay makes no sense (it has no {error})", number) from error
+                except (TypeError, ValueError) as error:
+                    raise NotALayFile(f"not readable ({error})", number) from error
+                found.append((entry, f"{self.journal}:{number}"))
+        self._whole_journal = len(whole) if len(whole) < len(content) else None
+        return found
 
     def _drop_torn_line(self) -> None:
-        if self._whole_journal is not None:
+        """Cut off the line that was torn when the journal was read, unless its writer has ended it since."""
+        if self._whole_journal is not None and self.journal.exists():
             with self.journal.open("r+b") as file:
-                file.truncate(self._whole_journal)
-            self._whole_journal = None
+                file.seek(self._whole_journal)
+                if b"\n" not in file.read():
+                    file.truncate(self._whole_journal)
+        self._whole_journal = None
 
-    def _add(self, entry: Any, where: str) -> None:
-        if not isinstance(entry, dict) or not isinstance(entry.get("key"), str):
-            raise StoreDamaged(f"{where}: a lay without a key; delete this line and run the lays again")
-        self._remember(entry)
+    @contextlib.contextmanager
+    def _reading(self, path: Path, mend: str = _MEND) -> Iterator[None]:
+        try:
+            yield
+        except NotALayFile as error:
+            where, how = (str(path), _MEND) if error.line is None else (f"{path}:{error.line}", mend)
+            raise StoreDamaged(f"{where}: {error}; {how}") from error
 
-    def _remember(self, entry: Json) -> None:
+    @contextlib.contextmanager
+    def _writing(self, path: Path) -> Iterator[None]:
+        try:
+            yield
+        except OSError as error:
+            raise StoreDamaged(
+                f"{path}: it can't be written ({error.strerror}); lays that were finished before are kept"
+            ) from error
+
+    def _remember(self, entry: Json, where: str) -> None:
         self._entries[entry["key"]] = entry
-        same = self._by_plan.setdefault(str(entry.get("plan")), [])
+        self._where[entry["key"]] = where
+        same = self._by_plan.setdefault(entry["plan"], [])
         if entry["key"] not in same:
             same.append(entry["key"])
-
-
-class Receipts:
-    """Which lays have passed the verifier on this machine: hashes of lay, request and verifier version.
-
-    Arguments: the cache folder, or None to remember nothing.
-    """
-
-    def __init__(self, cache_dir: Path | None) -> None:
-        self._path = None if cache_dir is None else cache_dir / _RECEIPTS_NAME
-        self._known: set[str] = set()
-        if self._path is not None and self._path.exists():
-            self._known = set(self._path.read_text(encoding="ascii", errors="replace").split())
-
-    def checked(
-        self,
-        key: str,
-        request: LayRequest,
-        lay: Lay,
-        *,
-        ignore: bool = False,
-        verify: Callable[[LayRequest, Lay], list[str]] = faults,
-    ) -> list[str]:
-        """Faults of a lay; a lay with a receipt has none and is not looked at again unless ``ignore``."""
-        receipt = digest({"verifier": VERIFIER_VERSION, "key": key, "lay": lay_to_json(lay)})
-        if receipt in self._known and not ignore:
-            return []
-        found = verify(request, lay)
-        if not found and receipt not in self._known:
-            self._known.add(receipt)
-            if self._path is not None:
-                self._path.parent.mkdir(parents=True, exist_ok=True)
-                with self._path.open("a", encoding="ascii", newline="\n") as file:
-                    file.write(receipt + "\n")
-        return found

@@ -10,17 +10,14 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Final
 
-from .codec import Json, one_line
+from .codec import Json, check_likeness, lay_from_json, one_line
+from .store_text import NotALayFile, shown
 
 FORMAT: Final = "boltside lays"
 FORMAT_VERSION: Final = 2
 
 _OLD_NAME: Final = re.compile(r"^(?P<front>.*), (?:flat|folded)(?P<size>, size [^,]*), [\d.]+ cm wide \(.*\)$")
 """Names of version 1: pattern, cloth, way, size, width and pieces in one text."""
-
-
-class NotALayFile(Exception):
-    """The text is not a file of lays of a known version; the exception's text says what is wrong."""
 
 
 def written(entries: Iterable[Json], makers: Mapping[str, Json]) -> str:
@@ -51,28 +48,70 @@ def written(entries: Iterable[Json], makers: Mapping[str, Json]) -> str:
     return "[\n" + ",\n".join(lines) + "\n]\n"
 
 
-def read(data: Sequence[Any]) -> list[tuple[Json, int]]:
-    """The lays of a file, each with the number of its line. Raises: :class:`NotALayFile`."""
-    header, *rows = data
+def read(rows: Sequence[tuple[Any, int | None]]) -> list[tuple[Json, int | None]]:
+    """The lays of a file, each with its line. Every one of them makes sense; whether it is right, the verifier says.
+
+    Raises: :class:`NotALayFile`.
+    """
+    (header, at_header), *others = rows
     if not isinstance(header, dict) or header.get("format") != FORMAT:
-        raise NotALayFile("the first line is not the header of a file of lays")
+        raise NotALayFile("the first line is not the header of a file of lays", at_header)
     version = header.get("version")
-    if version == 1:
-        return [(from_version_1(row) if isinstance(row, dict) else {}, at) for at, row in enumerate(rows, start=3)]
-    if version != FORMAT_VERSION:
-        raise NotALayFile(f"version {version!r}, expected {FORMAT_VERSION}; delete the file and run the lays again")
-    made = [maker["stamp"] for maker in header["made_by"]]
-    found: list[tuple[Json, int]] = []
-    plan, pieces = "", []
-    for at, row in enumerate(rows, start=3):
-        if isinstance(row, dict) and "pieces" in row:
-            plan, pieces = str(row["plan"]), row["pieces"]
-        else:
-            try:
-                found.append((_long(row, plan, pieces, made), at))
-            except (KeyError, IndexError, TypeError, ValueError) as error:
-                raise NotALayFile(f"line {at} makes no sense ({error}); delete it and run the lays again") from error
+    if type(version) is not int or version not in (1, FORMAT_VERSION):
+        raise NotALayFile(f"version {_short_text(version)}, expected {FORMAT_VERSION}", at_header)
+    made = _stamps(header, at_header) if version > 1 else []
+    found: list[tuple[Json, int | None]] = []
+    places: dict[str, tuple[Json, int | None]] = {}
+    plan: str = ""
+    pieces: list[Any] = []
+    for row, at in others:
+        try:
+            if not isinstance(row, dict):
+                raise ValueError("it is no lay")
+            if version > 1 and "pieces" in row:
+                plan, pieces = row["plan"], row["pieces"]
+                continue
+            entry = checked(from_version_1(row) if version == 1 else _long(row, plan, pieces, made))
+        except KeyError as error:
+            raise NotALayFile(f"a lay makes no sense (it has no {error})", at) from error
+        except (IndexError, TypeError, ValueError) as error:
+            raise NotALayFile(f"a lay makes no sense ({error})", at) from error
+        before, at_before = places.setdefault(entry["key"], (entry, at))
+        if before is entry:
+            found.append((entry, at))
+        elif before != entry:
+            where = "" if at_before is None else f" in line {at_before}"
+            raise NotALayFile(f"another lay has the same key{where}", at)
     return found
+
+
+def checked(entry: Json) -> Json:
+    """The entry itself, if it is a lay with a key, a plan and, where there is one, a likeness.
+
+    Raises: KeyError, TypeError or ValueError.
+    """
+    for what in ("key", "plan"):
+        if not isinstance(entry[what], str):
+            raise ValueError(f"its {what} is no text")
+        entry[what].encode()  # half of a surrogate pair can't be written again
+    lay_from_json(entry)
+    if "like" in entry:
+        check_likeness(entry["like"])
+    return entry
+
+
+def _stamps(header: Json, at: int | None) -> list[str]:
+    makers = header.get("made_by")
+    if isinstance(makers, list):
+        stamps = [maker.get("stamp") if isinstance(maker, dict) else None for maker in makers]
+        known = [stamp for stamp in stamps if isinstance(stamp, str)]
+        if len(known) == len(stamps):
+            return known
+    raise NotALayFile("the header does not say who made the lays", at)
+
+
+def _short_text(value: object) -> str:
+    return shown(value) if value is None or isinstance(value, (str, int)) else "of another kind"
 
 
 def from_version_1(row: Json) -> Json:
@@ -102,21 +141,28 @@ def _short(entry: Json, numbers: Mapping[tuple[Any, ...], int], made: Sequence[s
 
 
 def _long(row: Json, plan: str, pieces: Sequence[Sequence[Any]], made: Sequence[str]) -> Json:
-    used = {p[0]: pieces[p[0]] for p in row["at"]}
+    used = {p[0]: _numbered(pieces, p[0]) for p in row["at"]}
     long = {
         "key": row["key"],
         "plan": plan,
         "length": row["length"],
         "width": row["width"],
         "way": row["way"],
-        "one_way": bool(row.get("nap", 0)),
+        "one_way": row.get("nap", 0),
         "quality": row.get("quality", "full"),
         "placements": [[used[p[0]][0], *p[1:]] for p in row["at"]],
     }
     if "made" in row:
         shapes = {piece[0]: list(piece[1:]) for piece in used.values() if len(piece) > 1}
-        long["like"] = {"made": made[row["made"]], "shapes": shapes}
+        long["like"] = {"made": _numbered(made, row["made"]), "shapes": shapes}
     return long
+
+
+def _numbered(listed: Sequence[Any], number: object) -> Any:
+    """The one of this number; none is counted from the end."""
+    if type(number) is not int or not 0 <= number < len(listed):
+        raise ValueError("a number names nothing above it")
+    return listed[number]
 
 
 def _order(line: str) -> tuple[Any, ...]:

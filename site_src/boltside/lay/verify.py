@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from .model import MAX_OVERLAP_MM2, Lay, LayItem, LayRequest, Placement, usable_width_mm
 
-VERIFIER_VERSION: Final = 1
+VERIFIER_VERSION: Final = 2
 """Counts up when a check changes; receipts of older versions don't count."""
 
 _OUTSIDE_MM: Final = 0.011
@@ -23,8 +23,8 @@ def faults(request: LayRequest, lay: Lay) -> list[str]:
     """All that is wrong with a lay, as plain sentences; an empty list means that it is right.
 
     Checks: the lay is for this cloth; every piece is there in the right number; each is turned over or round
-    only where that is allowed; halves lie on the fold; all lie between the selvedges and within the length;
-    no two overlap by more than :data:`.model.MAX_OVERLAP_MM2`.
+    only where that is allowed; halves lie on the fold; all lie between the selvedges and within the length,
+    which is no longer than they need; no two overlap by more than :data:`.model.MAX_OVERLAP_MM2`.
     """
     found = []
     if (lay.bolt_width_mm, lay.way, lay.one_way) != (request.bolt_width_mm, request.way, request.one_way):
@@ -40,9 +40,15 @@ def faults(request: LayRequest, lay: Lay) -> list[str]:
         own = [placement for placement in known if placement.item_id == item.item_id]
         found += _count_faults(item, own, request)
         found += _pose_faults(item, own, request)
-    placed = [(placement, _placed(items[placement.item_id], placement, request)) for placement in known]
+    bases = {item.item_id: _base(item, request) for item in request.items}
+    crossing = [item_id for item_id, base in bases.items() if not base.is_valid]
+    found += [f"{item_id!r} has an outline that crosses itself" for item_id in crossing]
+    found += [f"{name!r} does not unfold to one piece" for name, one in bases.items() if not isinstance(one, Polygon)]
+    placed = [(placement, _placed(bases[placement.item_id], placement)) for placement in known]
     found += _outside_faults(placed, request, lay.length_mm)
-    for (first, a), (second, b) in combinations(placed, 2):
+    # What two pieces share can't be told where an outline crosses itself.
+    whole = [(placement, shape) for placement, shape in placed if placement.item_id not in crossing]
+    for (first, a), (second, b) in combinations(whole, 2):
         if a.intersects(b):
             shared_mm2 = a.intersection(b).area
             if shared_mm2 > MAX_OVERLAP_MM2:
@@ -54,19 +60,17 @@ def _name(placement: Placement) -> str:
     return f"{placement.item_id!r} copy {placement.copy}"
 
 
-def _base(item: LayItem, request: LayRequest) -> Polygon:
+def _base(item: LayItem, request: LayRequest) -> BaseGeometry:
     """The paper as it lies, before it is turned or moved."""
     half = Polygon(item.outline_mm)
-    if item.mode == "fold" and request.way == "flat":
-        whole = half.union(affinity.scale(half, xfact=1.0, yfact=-1.0, origin=(0, 0)))
-        if not isinstance(whole, Polygon):
-            raise ValueError(f"the half {item.item_id!r} does not unfold to one piece")
+    if item.mode == "fold" and request.way == "flat" and half.is_valid:
+        whole: BaseGeometry = half.union(affinity.scale(half, xfact=1.0, yfact=-1.0, origin=(0, 0)))
         return whole
     return half
 
 
-def _placed(item: LayItem, placement: Placement, request: LayRequest) -> BaseGeometry:
-    shape: BaseGeometry = _base(item, request)
+def _placed(base: BaseGeometry, placement: Placement) -> BaseGeometry:
+    shape = base
     if placement.mirrored:
         shape = affinity.scale(shape, xfact=1.0, yfact=-1.0, origin=(0, 0))
     if placement.turned:
@@ -76,6 +80,8 @@ def _placed(item: LayItem, placement: Placement, request: LayRequest) -> BaseGeo
 
 def _own_mirror_image(item: LayItem) -> bool:
     shape = Polygon(item.outline_mm)
+    if not shape.is_valid:
+        return False
     middle = (0.0, (shape.bounds[1] + shape.bounds[3]) / 2)
     over = affinity.scale(shape, xfact=1.0, yfact=-1.0, origin=middle)
     return bool(shape.symmetric_difference(over).area <= _SAME_SHAPE * shape.area)
@@ -94,6 +100,8 @@ def _count_faults(item: LayItem, own: list[Placement], request: LayRequest) -> l
     if len(own) not in expected:
         wanted = " or ".join(map(str, sorted(expected)))
         found.append(f"{item.item_id!r} is laid {len(own)} times, expected {wanted}")
+    elif not doubled.keys() <= set(range(len(own))):
+        found.append(f"the copies of {item.item_id!r} are not numbered from 0 to {len(own) - 1}")
     if request.way == "flat" and item.mode == "pair":
         mirrored = sum(placement.mirrored for placement in own)
         if mirrored != item.count // 2:
@@ -125,12 +133,16 @@ def _outside_faults(placed: list[tuple[Placement, BaseGeometry]], request: LayRe
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     cloth = box(-_OUTSIDE_MM, -_OUTSIDE_MM, length_mm + _OUTSIDE_MM, usable_mm + _OUTSIDE_MM)
     for placement, shape in placed:
-        if not shape.is_valid:
-            found.append(f"{_name(placement)} has an outline that crosses itself")
         if not cloth.covers(shape):
             low_x, low_y, high_x, high_y = shape.bounds
             found.append(
                 f"{_name(placement)} lies outside the cloth: x {low_x:.2f} to {high_x:.2f} of 0 to {length_mm:.2f}, "
                 f"y {low_y:.2f} to {high_y:.2f} of 0 to {usable_mm:.2f} mm"
             )
+    ends = [(shape.bounds[0], shape.bounds[2]) for _, shape in placed]
+    near_mm, far_mm = min((near for near, _ in ends), default=0.0), max((far for _, far in ends), default=0.0)
+    if near_mm > _OUTSIDE_MM or length_mm - far_mm > _OUTSIDE_MM:
+        found.append(
+            f"the lay is {length_mm:.2f} mm long, but its pieces lie from {near_mm:.2f} to {far_mm:.2f} mm only"
+        )
     return found

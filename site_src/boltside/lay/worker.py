@@ -1,7 +1,8 @@
 """A process that makes lays: one JSON line in, one JSON line out.
 
 In: ``{"name", "quality", "enough_mm", "like", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with
-``"spent": true`` when the process ends after it. Run as ``python -m boltside.lay.worker``.
+``"spent": true`` when the process ends after it, and ``"memory"``, the most bytes that it took so far, where the system
+tells. Run as ``python -m boltside.lay.worker``.
 """
 
 import json
@@ -10,6 +11,7 @@ import sys
 from typing import TextIO
 
 from .codec import Json, lay_from_json, lay_to_json, one_line, request_from_json
+from .memory import MEMORY_LIMIT_BYTES, limit_memory, peak_memory_bytes
 from .model import LayError
 from .solve import leaves_thread_behind, solve
 
@@ -29,19 +31,35 @@ def answer(line: str) -> Json:
         }
     except LayError as error:
         return {"name": order.get("name"), "error": str(error)}
-    except Exception as error:
-        return {"name": order.get("name"), "error": f"{type(error).__name__}: {error}"}
+    except MemoryError:
+        said = f"the solver wanted more than the {MEMORY_LIMIT_BYTES / 1e9:g} GB of memory that it may take"
+        return {"name": order.get("name"), "error": said, "spent": True}
+    except (KeyboardInterrupt, SystemExit):
+        raise
+    except BaseException as error:  # a library's panic is no Exception; nobody knows what state it left behind
+        return {"name": order.get("name"), "error": f"{type(error).__name__}: {error}", "spent": True}
 
 
 def serve(orders: TextIO, answers: TextIO) -> None:
     """Answer line after line until the orders end or the process is spent."""
     for line in orders:
         reply = answer(line)
+        reply["memory"] = peak_memory_bytes()
         answers.write(one_line(reply) + "\n")
         answers.flush()
         if reply.get("spent"):
             os._exit(0)  # the solver's thread can't be stopped in any other way
 
 
+def main() -> None:
+    """Serve on the standard streams, with little memory, and with answers that no library can print into."""
+    limit_memory()
+    answers = os.fdopen(os.dup(sys.stdout.fileno()), "w", encoding="utf-8", newline="\n")
+    with open(os.devnull, "wb") as nowhere:
+        os.dup2(nowhere.fileno(), sys.stdout.fileno())
+    with open(sys.stdin.fileno(), encoding="utf-8", closefd=False) as orders:
+        serve(orders, answers)
+
+
 if __name__ == "__main__":
-    serve(sys.stdin, sys.stdout)
+    main()
