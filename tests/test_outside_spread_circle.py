@@ -3,7 +3,7 @@
 A full circle skirt for a waist of 26 in has a waist radius of 26 / 2 pi = 4.14 in; with 12 in
 of skirt its hem radius is 16.14 in. The full circle is cut as a half ring on the fold: 2 x 16.14 in of the fold,
 16.14 in deep. A half circle (radius 26 / pi = 8.28 in, hem 20.28 in) is a quarter ring on the fold: its radius deep and
-its radius along the fold, less what the waist leaves out.
+its radius long.
 """
 
 import math

@@ -21,8 +21,8 @@ from .spread_model import (
     fold_over_for,
     folded_over,
 )
-from .spread_search import SPREAD_RUNS, SPREAD_SEED, SPREAD_TRIALS, Search, fits
-from .spread_slots import gives_two, spread_slots
+from .spread_search import SPREAD_RUNS, SPREAD_SEED, SPREAD_TRIALS, Search
+from .spread_slots import fits, gives_two, spread_slots
 
 PART_SOLVER: Final = "bottom-left beside a fold"
 PART_SOLVER_VERSION: Final = "1"

@@ -1,7 +1,6 @@
 """What is the shortest lay on cloth that is spread in a given way? Runs the search, then pushes the pieces together."""
 
 import random
-from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -12,7 +11,7 @@ from .slots import Slot
 from .spread_bounds import fold_rows
 from .spread_fill import SpreadFiller
 from .spread_model import Spread, SpreadLay, ZonedPlacement
-from .spread_slots import SpreadSlot, spread_slots
+from .spread_slots import fits, spread_slots
 from .spread_trial import Trial
 
 SPREAD_TRIALS: Final = 12_000
@@ -54,7 +53,7 @@ class Search:
         self.request, self.spread = request, spread
         self._seed, self._good_mm, self._spare_mm = seed, good_mm, spare_mm
         self._slots = spread_slots(request.items, spread, one_way=request.one_way)
-        if any(not any(slot.in_zones) for slot in self._slots):
+        if not fits(self._slots):
             raise SolveFailed(f"a piece does not fit on {spread.way} cloth {request.bolt_width_mm:.0f} mm wide")
         depths_mm = [zone.depth_mm - spare_mm for zone in spread.zones]
         self._filler = SpreadFiller(self._slots, depths_mm, no_fit_table())
@@ -121,8 +120,3 @@ class Search:
             one_way=self.request.one_way,
             quality=quality,
         )
-
-
-def fits(slots: Sequence[SpreadSlot]) -> bool:
-    """Whether each slot has a zone that takes it."""
-    return all(any(slot.in_zones) for slot in slots)

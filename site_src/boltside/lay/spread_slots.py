@@ -61,6 +61,11 @@ def spread_slots(items: Sequence[LayItem], spread: Spread, *, one_way: bool) -> 
     return tuple(slots)
 
 
+def fits(slots: Sequence[SpreadSlot]) -> bool:
+    """Whether each slot has a zone that takes it."""
+    return all(any(slot.in_zones) for slot in slots)
+
+
 def _two(item: LayItem, copy: int, spread: Spread, one_way: bool, number: int) -> list[SpreadSlot]:
     """A place that gives two pieces, and the place of the second one where they can be cut apart."""
     zones = spread.zones
