@@ -22,8 +22,19 @@ from .fragments import NOTHING, Fragment, Said, joined, quoted, say
 from .nap import NAP_WORDS, WITH, WITHOUT, kinds_of, nap_said, nap_used
 from .problems import problem
 from .request import Request, Sheet
+from .shop_cuts import CUT
 from .typed import WIDEST_USUAL_MM, WIDTH, Typed, hint, read_length
-from .units import BUY_STEP_MM, Shown, buy_mm, eighth_yards, metres, mixed, needed, width, width_up
+from .units import BUY_STEP_MM, Cuts, Shown, buy_mm, eighth_yards, metres, mixed, needed, width, width_up
+from .wash import (
+    NOT_COUNTED_YET,
+    USUAL_TENTHS,
+    Wash,
+    before_wash_mm,
+    read_wash,
+    unwashed_width_mm,
+    wash_words,
+    washed_width_mm,
+)
 
 SQUARING_MM = 30
 """Added to an amount to buy, because the ends of a cut are rarely square. Common practice."""
@@ -34,8 +45,10 @@ WAYS = {"folded": "folded once, right sides together", "flat": "laid flat, in on
 FUSIBLE_FOLDED = "folded once"
 """Interfacing has a glue side, not a right side."""
 
+NOT_COUNTED = "Shrinkage is not counted."
 
-NOT_COUNTED = "Shrinkage is not counted yet."
+ASKED_OF_CLOTH = ("width", "way", "nap", "wash", "along", "across")
+"""What a buyer says of each cloth, as far as its lay depends on it."""
 
 TOGETHER = "no amount, because these options do not go together."
 
@@ -108,15 +121,34 @@ def lay_rows(sheet: Sheet, cloth: str, way: str, nap: str, size: str) -> Sequenc
 
 
 def cloth_fragments(request: Request) -> list[Fragment]:
-    """Fragments `cloth.<cloth>` (the note), `cloth.<cloth>.how` (how it was reckoned), and once `cloth.not-counted`.
+    """Fragments `cloth.<cloth>` (the note), `cloth.<cloth>.how` (how it was reckoned), `cloth.<cloth>.wash` (what the
+    first wash takes), and once `cloth.not-counted`.
 
     Arguments: a request whose size is known. A cloth that these choices do not need says nothing.
     """
     fragments = []
-    for cloth in request.sheet["cloths"]:
-        fragments += _one_cloth(request, cloth)
-    fragments.append(Fragment(name="cloth.not-counted", kind="sentence", said=say(NOT_COUNTED)))
+    spreads = [(cloth, spread_out(request, cloth)) for cloth in request.sheet["cloths"]]
+    for cloth, spread in spreads:
+        fragments += _one_cloth(request, cloth, spread)
+    fragments.append(_not_counted(spreads))
     return fragments
+
+
+def _not_counted(spreads: Sequence[tuple[Mapping[str, Any], Spread]]) -> Fragment:
+    """That shrinkage is not counted, or of which of the cloths it is not, as far as they usually shrink."""
+    depends_on = tuple(sorted({name for _, spread in spreads for name in spread.depends_on}))
+    wanted = [(cloth, spread) for cloth, spread in spreads if spread.demand]
+    silent = [
+        cloth["title"]
+        for cloth, spread in wanted
+        if spread.wash.how == NOT_COUNTED_YET and any(USUAL_TENTHS.get(kind, 0) for kind in spread.kinds)
+    ]
+    said = NOTHING
+    if all(spread.wash.how == NOT_COUNTED_YET for _, spread in wanted):
+        said = say(NOT_COUNTED)
+    elif silent:
+        said = say(f"{NOT_COUNTED.removesuffix('.')} for: {', '.join(silent)}.")
+    return Fragment(name="cloth.not-counted", kind="sentence", said=said, depends_on=depends_on)
 
 
 def demanded(sheet: Sheet, cloth: str, chosen: Mapping[str, str]) -> list[str]:
@@ -138,8 +170,10 @@ def cut_in(sheet: Sheet, demand: Collection[str], size: str) -> bool:
 class Spread:
     """How a cloth is spread out for a request: what is on it, its width and way, and the lays that were found.
 
-    ``laid`` holds the answer for each way of laying (None: no lay). Where the request makes no sense for this cloth,
-    ``refused`` is the code and ``said`` the sentence; ``demand`` is empty for a cloth that is not needed.
+    ``width_mm`` is the width on the bolt, ``lay_width_mm`` what the first wash leaves of it. ``laid`` holds the answer
+    for each way of laying (None: no lay). Where the request makes no sense for this cloth, ``refused`` is the code and
+    ``said`` the sentence; ``demand`` is empty for a cloth that is not needed. ``depends_on`` holds what the lays depend
+    on, ``amount_depends_on`` what the amounts do.
     """
 
     demand: Sequence[str]
@@ -149,6 +183,9 @@ class Spread:
     nap_used: str
     way: str
     width_mm: float
+    lay_width_mm: float
+    wash: Wash
+    cuts: Cuts
     typed: Typed
     laid: Mapping[str, Laid | None]
     refused: str = ""
@@ -158,6 +195,23 @@ class Spread:
     def answer(self) -> Laid | None:
         """The lay in the way that was asked for."""
         return self.laid.get(self.way)
+
+    @property
+    def amount_depends_on(self) -> tuple[str, ...]:
+        """What an amount to buy depends on: everything, and how the shop cuts."""
+        return (*self.depends_on, CUT)
+
+    def length_mm(self, laid: Laid) -> float:
+        """The length on the bolt that this lay takes, with squared ends and with what the first wash takes."""
+        return before_wash_mm(laid.length_mm + SQUARING_MM, self.wash)
+
+    def buy_mm(self, laid: Laid) -> int:
+        """The length to ask for, in mm, where cloth is sold by the metre."""
+        return buy_mm(self.length_mm(laid), self.cuts)
+
+    def eighth_yards(self, laid: Laid) -> int:
+        """The length to ask for, in eighths of a yard, where cloth is sold by the yard."""
+        return eighth_yards(self.length_mm(laid), self.cuts)
 
 
 def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
@@ -171,6 +225,8 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
     way = request.ways.get(name) or cloth["ways"][0]
     typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
     width_mm = cloth["usual_width_mm"] if typed.mm is None else typed.mm
+    wash = read_wash(request.washes.get(name, ""), request.alongs.get(name, ""), request.acrosses.get(name, ""), kinds)
+    lay_width_mm = washed_width_mm(width_mm, wash)
     demand = demanded(sheet, name, request.chosen) if size else []
     code, said = "", NOTHING
     if way not in cloth["ways"]:
@@ -181,18 +237,24 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
         code, said = "unknown-nap", say(f"{asked} can't be read. The cloth is laid with nap or without nap.")
     elif typed.code is not None:
         code, said = typed.code, typed.said
+    elif wash.code:
+        code, said = wash.code, wash.said
     laid = {}
     if demand and not code and cut_in(sheet, demand, size):
         sets = sheet["sets"].get(name, [])
-        laid = {one: shortest(sets, lay_rows(sheet, name, one, used, size), demand, width_mm) for one in cloth["ways"]}
+        rows = {one: lay_rows(sheet, name, one, used, size) for one in cloth["ways"]}
+        laid = {one: shortest(sets, rows[one], demand, lay_width_mm) for one in cloth["ways"]}
     return Spread(
         demand=demand,
-        depends_on=(*request.depends(*conditions), f"width.{name}", f"way.{name}", f"nap.{name}"),
+        depends_on=(*request.depends(*conditions), *(f"{part}.{name}" for part in ASKED_OF_CLOTH)),
         kinds=kinds,
         nap=nap,
         nap_used=used,
         way=way,
         width_mm=width_mm,
+        lay_width_mm=lay_width_mm,
+        wash=wash,
+        cuts=request.cuts,
         typed=typed,
         laid=laid,
         refused=code,
@@ -201,24 +263,24 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
 
 
 def reckoned_width_mm(cloth: Mapping[str, Any], width_mm: float, answer: Laid) -> int:
-    """The widest width that was reckoned and is no wider than the cloth, in mm.
+    """The widest width that was reckoned and is no wider than the cloth as it is laid, in mm.
 
     The lay itself may have been made for narrower cloth still, where wider cloth saves nothing.
     """
     return max([answer.width_mm, *(int(one) for one in cloth["widths_mm"] if one <= width_mm)])
 
 
-def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
-    name, spread = cloth["name"], spread_out(request, cloth)
-    note, how, depends_on = f"cloth.{name}", f"cloth.{name}.how", spread.depends_on
+def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> list[Fragment]:
+    name = cloth["name"]
+    note, how, depends_on = f"cloth.{name}", f"cloth.{name}.how", spread.amount_depends_on
     silent = Fragment(name=how, kind="sentence", depends_on=depends_on)
     nap = {"cloth": name, "nap": spread.nap, "nap_used": spread.nap_used}
     if not spread.demand:
-        return [Fragment(name=note, kind="sentence", data=nap, depends_on=depends_on), silent]
+        return [Fragment(name=note, kind="sentence", data=nap, depends_on=depends_on), silent, _washing(name, spread)]
 
     def refuse(code: str, said: Said, **data: Any) -> list[Fragment]:
         titled = say(f"{cloth['title']}: ", said)
-        return [problem(note, code, titled, depends_on, **nap, **data), silent]
+        return [problem(note, code, titled, depends_on, **nap, **data), silent, _washing(name, spread)]
 
     if spread.refused:
         return refuse(spread.refused, spread.said)
@@ -226,47 +288,70 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
     if answer is None:
         code, said, reasons = _why_not(request, cloth, spread)
         least_mm = reasons.get("reckoned_from_mm")
+        least_mm = unwashed_width_mm(least_mm, spread.wash) if least_mm else 0
         offer = hint(spread.typed, request.unit, WIDTH, least_mm, WIDEST_USUAL_MM) if least_mm else ""
         return refuse(code, say(said, offer), width_mm=width_mm, way=way, **reasons)
 
-    buy_length_mm = answer.length_mm + SQUARING_MM
-    reckoned_mm = reckoned_width_mm(cloth, width_mm, answer)
-    flat = spread.laid.get("flat")
-    data = nap | {
+    reckoned_mm = reckoned_width_mm(cloth, spread.lay_width_mm, answer)
+    data: dict[str, Any] = nap | {
         "width_mm": width_mm, "reckoned_width_mm": reckoned_mm, "way": way, "needed_mm": answer.length_mm,
-        "buy_mm": buy_mm(buy_length_mm), "buy_eighth_yards": eighth_yards(buy_length_mm), "set": answer.members,
+        "buy_mm": spread.buy_mm(answer), "buy_eighth_yards": spread.eighth_yards(answer), "set": answer.members,
         "lay": {"key": f"{name}.{way}.{request.size}", "number": answer.number, "width_mm": answer.width_mm},
-        "flat_saves_mm": _saving_mm(answer, flat) if way != "flat" else 0,
+        "flat_saves_mm": flat_saves_mm(spread, answer),
     }  # fmt: skip
+    if spread.wash.counts:
+        data["washed_width_mm"] = spread.lay_width_mm
+        data["before_wash_mm"] = spread.length_mm(answer)
     with_nap = ", with nap" if spread.nap_used == WITH else ""
-    said = say(f"{cloth['title']}, ", width(width_mm), f" wide{with_nap}: ", metres(buy_length_mm))
-    near = "" if reckoned_mm == width_mm else ", the next narrower width"
-    nap_words = "" if spread.nap == "never" else f", {NAP_WORDS[spread.nap_used]}"
-    reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way_words(spread.kinds, way)}{nap_words}.")
-    needs = say("The pieces take ", needed(answer.length_mm), "; the rest squares the ends and rounds up.")
+    length = metres(spread.length_mm(answer), spread.cuts)
+    said = say(f"{cloth['title']}, ", width(width_mm), f" wide{with_nap}: ", length)
     return [
         Fragment(name=note, kind="figure", said=said, data=data, depends_on=depends_on),
         Fragment(
             name=how,
             kind="sentence",
-            said=joined([reckoned, needs, _flat_offer(answer, flat, data["flat_saves_mm"])]),
+            said=_how(spread, answer, reckoned_mm),
             data={"cloth": name},
             depends_on=depends_on,
         ),
+        _washing(name, spread),
     ]
 
 
-def _saving_mm(answer: Laid, flat: Laid | None) -> int:
-    """What laying it flat saves when buying by the metre, in mm, where it is worth a purchase step; else 0."""
-    if flat is None or answer.length_mm - flat.length_mm < BUY_STEP_MM:
+def _how(spread: Spread, answer: Laid, reckoned_mm: int) -> Said:
+    """How an amount was reckoned: for which width, in which way, what is added, and whether flat takes less."""
+    near = "" if reckoned_mm == spread.lay_width_mm else ", the next narrower width"
+    nap_words = "" if spread.nap == "never" else f", {NAP_WORDS[spread.nap_used]}"
+    reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way_words(spread.kinds, spread.way)}{nap_words}.")
+    rest = "squares the ends, shrinks and rounds up" if spread.wash.along_tenths else "squares the ends and rounds up"
+    needs = say("The pieces take ", needed(answer.length_mm), f"; the rest {rest}.")
+    return joined([reckoned, needs, _flat_offer(spread, answer)])
+
+
+def _washing(name: str, spread: Spread) -> Fragment:
+    """Fragment `cloth.<cloth>.wash`: what is counted for the first wash, where the buyer says anything of it."""
+    said = wash_words(spread.wash, spread.width_mm) if spread.demand and not spread.refused else NOTHING
+    wash = spread.wash
+    data = {"cloth": name, "wash": wash.how, "along_tenths": wash.along_tenths, "across_tenths": wash.across_tenths}
+    return Fragment(name=f"cloth.{name}.wash", kind="sentence", said=said, data=data, depends_on=spread.depends_on)
+
+
+def flat_saves_mm(spread: Spread, answer: Laid) -> int:
+    """What laying it flat saves when buying by the metre, in mm, reckoned after wash and rounding; else 0.
+
+    Worth saying from a purchase step on, both of what the lays take and of what is bought.
+    """
+    flat = spread.laid.get("flat")
+    if spread.way == "flat" or flat is None or spread.length_mm(answer) - spread.length_mm(flat) < BUY_STEP_MM:
         return 0
-    return buy_mm(answer.length_mm + SQUARING_MM) - buy_mm(flat.length_mm + SQUARING_MM)
+    return spread.buy_mm(answer) - spread.buy_mm(flat)
 
 
-def _flat_offer(answer: Laid, flat: Laid | None, saves_mm: int) -> Said:
+def _flat_offer(spread: Spread, answer: Laid) -> Said:
+    flat, saves_mm = spread.laid.get("flat"), flat_saves_mm(spread, answer)
     if flat is None or not saves_mm:
         return say()
-    yards = eighth_yards(answer.length_mm + SQUARING_MM) - eighth_yards(flat.length_mm + SQUARING_MM)
+    yards = spread.eighth_yards(answer) - spread.eighth_yards(flat)
     inch = f"Laid flat it takes {mixed(yards, 8)} yd less." if yards else ""
     return say(Shown(f"Laid flat it takes {saves_mm / 1000:.2f} m less.", inch))
 
@@ -281,16 +366,20 @@ def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tupl
     laid_at = sorted(rows[index][0][0] for index in sets if index < len(rows) and rows[index])
     least_mm = narrowest_mm(sheet, spread.demand, way, size)
     data = {"narrowest_mm": least_mm, "reckoned_from_mm": laid_at[0] if laid_at else None}
-    # Rounded up, so that whoever goes by it is not sent away again.
-    from_on = say("amounts are reckoned from ", width_up(laid_at[0]), " on") if laid_at else say()
+    # Rounded up, so that whoever goes by it is not sent away again; and on the bolt, as the width is typed.
+    laid_on = width_up(unwashed_width_mm(laid_at[0], spread.wash)) if laid_at else ""
+    from_on = say("amounts are reckoned from ", laid_on, " on") if laid_at else say()
     flat_works = say("Laid flat it is wide enough." if way != "flat" and spread.laid.get("flat") is not None else "")
-    if spread.width_mm < least_mm:
-        words = way_words(spread.kinds, way)
-        narrow = say(
-            width(spread.width_mm), f" is too narrow, {words}. The narrowest that works is ", width_up(least_mm)
-        )
+    shrinks = spread.wash.across_tenths > 0
+    washed = say(", as good as ", width(spread.lay_width_mm), " after the wash,") if shrinks else NOTHING
+    before = ", before the wash," if shrinks else ""
+    if spread.lay_width_mm < least_mm:
+        works = width_up(unwashed_width_mm(least_mm, spread.wash))
+        narrow = say(width(spread.width_mm), washed, f" is too narrow, {way_words(spread.kinds, way)}. "
+                     f"The narrowest that works{before} is ", works)  # fmt: skip
         return "too-narrow", joined([say(narrow, "; " if laid_at else "", from_on, "."), flat_works]), data
-    if laid_at and spread.width_mm < laid_at[0]:
-        fits = say("the pieces fit on ", width(spread.width_mm), ", but ", from_on, ".")
+    if laid_at and spread.lay_width_mm < laid_at[0]:
+        fits = say("the pieces fit on ", width(spread.width_mm), washed, " but " if shrinks else ", but ", from_on,
+                   before.removesuffix(","), ".")  # fmt: skip
         return "narrower-than-laid", joined([fits, flat_works]), data
     return "not-reckoned", joined([say(TOGETHER), flat_works]), {}

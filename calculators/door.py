@@ -21,9 +21,11 @@ from .lay_file import LayFile, is_lay_file, key_of
 from .lays import lay_fragments
 from .notions import notion_fragments
 from .panel import panel_fragments, wrong_size
+from .price import cost_fragments
 from .problems import problem
 from .request import Request, Sheet, read_request, word
 from .size import size_fragments
+from .wider import wider_fragments
 
 FORMAT = 2
 """The format of the spec sheet that these calculators read."""
@@ -87,6 +89,14 @@ def _cloth(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return _sized(read_request(sheet, asked), cloth_fragments)
 
 
+def _wider(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), wider_fragments)
+
+
+def _cost(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), cost_fragments)
+
+
 def _elastic(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return _sized(read_request(sheet, asked), lambda request: notion_fragments(request, only_kind="elastic"))
 
@@ -113,6 +123,8 @@ CALCULATORS: Mapping[str, Callable[[Sheet, Mapping[str, Any]], list[Fragment]]] 
     "panel": _panel,
     "size": size_fragments,
     "cloth": _cloth,
+    "wider": _wider,
+    "cost": _cost,
     "elastic": _elastic,
     "closures": _closures,
     "effects": _effects,

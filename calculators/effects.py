@@ -13,14 +13,14 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .choices import completed
-from .cloth import SQUARING_MM, spread_out
+from .cloth import spread_out
 from .conditions import SIZE, ConditionJson
 from .drawing import svg
 from .fragments import Fragment, Said, quoted, say
 from .mending import smallest_changes
 from .problems import problem
 from .request import Request, read_request
-from .units import MM_PER_M, Shown, buy_mm, measured, metres, width
+from .units import MM_PER_M, Shown, measured, metres, width
 
 
 def more_words(mm: float) -> Shown:
@@ -122,7 +122,7 @@ def _cloths(request: Request, usual: Mapping[str, str], chosen: Mapping[str, str
         for one in asked:
             spread = spread_out(one, cloth)
             answer = spread.answer
-            buys.append(buy_mm(answer.length_mm + SQUARING_MM) if answer else None if spread.demand else 0)
+            buys.append(spread.buy_mm(answer) if answer else None if spread.demand else 0)
         before, after = buys
         if before == 0 and after == 0:
             continue

@@ -115,7 +115,7 @@ class Fragment:
 
     Arguments: ``name`` is the stable id; ``said`` the words; ``data`` plain JSON with lengths in mm;
     ``depends_on`` the choices, and typed fields, that it was made from: two requests that agree on these get the
-    same fragment. ``width.outer`` stands for the text typed as that cloth's width *and* the unit it is typed in.
+    same fragment. ``width.outer`` and ``price.outer`` stand for the text typed there *and* the unit it is typed in.
     """
 
     name: str

@@ -121,7 +121,9 @@ def _about(spread: Spread, width_mm: int, length_mm: int) -> Said:
         say("Cloth ", width(width_mm), f" wide, {way_words(spread.kinds, spread.way)}{side}{nap}; {edges}."),
         say("The pieces take ", needed(length_mm), "; with ", measured(SQUARING_MM), " to square the ends."),
     ]
-    if width_mm < spread.width_mm:
+    if spread.wash.counts:
+        parts.append(say("Drawn as it lies after the wash."))
+    if width_mm < spread.lay_width_mm:
         parts.append(say("Drawn on narrower cloth than yours, as no wider layout is shorter; the rest stays free."))
     return joined(parts)
 

@@ -12,10 +12,12 @@ from .finished import finished_fragments
 from .fragments import Fragment, quoted, say
 from .mending import choice_fragments, choices_fragment
 from .notions import notion_fragments
+from .price import cost_fragments
 from .problems import problem
 from .request import Request
 from .units import Shown, measured
 from .why import why_fragments
+from .wider import wider_fragments
 
 HARDEST = 5
 """Difficulty runs from 1, easy, to 5, demanding."""
@@ -47,6 +49,8 @@ def panel_fragments(request: Request) -> list[Fragment]:
         choices_fragment(request),
         *choice_fragments(request),
         *cloth_fragments(request),
+        *wider_fragments(request),
+        *cost_fragments(request),
         *notion_fragments(request),
         *closure_fragments(request),
         *advice_fragments(request),

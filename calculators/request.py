@@ -12,7 +12,9 @@ from typing import Any
 
 from .choices import completed, decisive
 from .conditions import SIZE, ConditionJson
+from .shop_cuts import cuts_of
 from .typed import Unit
+from .units import Cuts
 
 Sheet = Mapping[str, Any]
 
@@ -23,7 +25,8 @@ class Request:
 
     ``size`` is one of the sheet's sizes, or None if the one asked for is not (``size_typed``); ``chosen`` is the
     completed set of choices with the size; ``words`` what was asked for each choice, as it came; ``widths``,
-    ``ways`` and ``naps`` the text typed for each cloth.
+    ``ways``, ``naps``, ``washes`` (with ``alongs`` and ``acrosses``) and ``prices`` the text typed for each cloth;
+    ``cuts`` how the shop cuts.
     """
 
     sheet: Sheet
@@ -34,6 +37,11 @@ class Request:
     widths: Mapping[str, str]
     ways: Mapping[str, str]
     naps: Mapping[str, str]
+    washes: Mapping[str, str]
+    alongs: Mapping[str, str]
+    acrosses: Mapping[str, str]
+    prices: Mapping[str, str]
+    cuts: Cuts
     unit: Unit
 
     def depends(self, *conditions: ConditionJson, size: bool = True) -> tuple[str, ...]:
@@ -58,6 +66,11 @@ def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
         widths={name: word(value.get("width")) for name, value in cloths.items()},
         ways={name: word(value.get("way")) for name, value in cloths.items()},
         naps={name: word(value.get("nap")) for name, value in cloths.items()},
+        washes={name: word(value.get("wash")) for name, value in cloths.items()},
+        alongs={name: word(value.get("along")) for name, value in cloths.items()},
+        acrosses={name: word(value.get("across")) for name, value in cloths.items()},
+        prices={name: word(value.get("price")) for name, value in cloths.items()},
+        cuts=cuts_of(word(asked.get("cut"))),
         unit=unit_of(asked),
     )
 

@@ -111,6 +111,15 @@ class Typed:
         return self.mm is None and self.code is None
 
 
+def plain_text(text: str) -> str:
+    """What was typed, in plain digits and signs and small letters, without spaces at the ends.
+
+    >>> plain_text(" １２,90 € "), plain_text("٣ %")
+    ('12,90 €', '3 %')
+    """
+    return text.translate(_PLAIN).strip().lower()
+
+
 def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
     """The length that was typed.
 
@@ -118,7 +127,7 @@ def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
     Returns: millimetres, rounded to a hundredth; or a code of `PROBLEMS` with a sentence; or nothing for an empty
     field.
     """
-    plain = text.translate(_PLAIN).strip().lower()
+    plain = plain_text(text)
     if not plain:
         return Typed()
     example = asked.example_in if unit == "in" else asked.example_cm

@@ -23,6 +23,19 @@ EIGHTH_YARD_MM = MM_PER_YD / 8
 BUY_STEP_MM = 50
 """The step in which shops that sell by the metre cut cloth. Common practice."""
 
+
+@dataclass(frozen=True, kw_only=True)
+class Cuts:
+    """To what a shop cuts cloth: ``step_mm`` where it sells by the metre, ``eighths`` of a yard where by the yard."""
+
+    step_mm: int
+    eighths: int
+
+
+FINE = Cuts(step_mm=BUY_STEP_MM, eighths=1)
+COARSE = Cuts(step_mm=2 * BUY_STEP_MM, eighths=2)
+"""Shops that cut to 10 cm or a quarter of a yard. Common practice."""
+
 LIGNES_PER_IN = 40
 """Buttons are sold by the ligne: 40 ligne = 25.4 mm. Source: unit tables."""
 
@@ -65,28 +78,27 @@ def mixed(parts: int, whole: int) -> str:
     return f"{ones} {rest}/{below}" if ones else f"{rest}/{below}"
 
 
-def buy_mm(length_mm: float) -> int:
-    """The length to ask for where cloth is sold by the metre, in mm: rounded up to 5 cm.
+def buy_mm(length_mm: float, cuts: Cuts = FINE) -> int:
+    """The length to ask for where cloth is sold by the metre, in mm: rounded up to 5 cm, or as the shop cuts.
 
-    >>> buy_mm(1300), buy_mm(1300.1), buy_mm(0)
-    (1300, 1350, 0)
+    >>> buy_mm(1300), buy_mm(1300.1), buy_mm(0), buy_mm(1300.1, COARSE)
+    (1300, 1350, 0, 1400)
     """
-    step = BUY_STEP_MM * 10
-    return -(-tenths(length_mm) // step) * BUY_STEP_MM
+    return -(-tenths(length_mm) // (cuts.step_mm * 10)) * cuts.step_mm
 
 
-def eighth_yards(length_mm: float) -> int:
-    """The length to ask for where cloth is sold by the yard, in eighths of a yard, rounded up.
+def eighth_yards(length_mm: float, cuts: Cuts = FINE) -> int:
+    """The length to ask for where cloth is sold by the yard, in eighths of a yard, rounded up as the shop cuts.
 
-    >>> eighth_yards(114.3), eighth_yards(114.4), eighth_yards(914.4)
-    (1, 2, 8)
+    >>> eighth_yards(114.3), eighth_yards(114.4), eighth_yards(914.4), eighth_yards(914.5, COARSE)
+    (1, 2, 8, 10)
     """
-    return -(-tenths(length_mm) // _TENTHS_PER_EIGHTH_YARD)
+    return -(-tenths(length_mm) // (cuts.eighths * _TENTHS_PER_EIGHTH_YARD)) * cuts.eighths
 
 
-def metres(mm: float) -> Shown:
+def metres(mm: float, cuts: Cuts = FINE) -> Shown:
     """A length to buy by the metre, and the same in yards, each rounded up in its own step."""
-    return Shown(f"{buy_mm(mm) / MM_PER_M:.2f} m", f"{mixed(eighth_yards(mm), 8)} yd")
+    return Shown(f"{buy_mm(mm, cuts) / MM_PER_M:.2f} m", f"{mixed(eighth_yards(mm, cuts), 8)} yd")
 
 
 def width(mm: float) -> Shown:

@@ -15,7 +15,7 @@ from typing import Any
 
 from .choices import completed
 from .closures import BUTTONHOLE_SOURCE, TEXTBOOK, buttonhole_mm, closure_depends_on, closures, overlap_mm
-from .cloth import SQUARING_MM, reckoned_width_mm, spread_out, way_words
+from .cloth import SQUARING_MM, Laid, Spread, reckoned_width_mm, spread_out, way_words
 from .conditions import SIZE, holds
 from .drawing import VIEWS, traced
 from .elastic import NotionJson, cut_length
@@ -24,15 +24,17 @@ from .fragments import Fragment, Said, escaped, say
 from .nap import WITH
 from .notions import count_in
 from .request import Request
-from .units import Shown, buy_mm, measured, metres, millimetres, millimetres_up, needed, width
+from .shop_cuts import step_words
+from .units import FINE, Cuts, Shown, measured, metres, millimetres, millimetres_up, needed, width
+from .wash import OWN, WHOLE_TENTHS, percent
 
 COMMON = "common practice"
 MEMORY = "from memory"
 OURS = "our choice"
 
 VIEW_WORDS = {"front": "Front", "back": "Back"}
-BUY_STEP = Shown("5 cm", "1/8 yd")
-"""The steps in which amounts are bought, in both systems."""
+BUY_STEP = step_words(FINE)
+"""The steps in which amounts are usually bought, in both systems."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,7 +87,7 @@ def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
     spread, name = spread_out(request, cloth), f"cloth.{cloth['name']}"
     answer = spread.answer
     if answer is None:
-        return why_fragment(name, [], spread.depends_on, {})
+        return why_fragment(name, [], spread.amount_depends_on, {})
     sheet = request.sheet
     titles = [item["title"] for item in sheet["items"] if item["id"] in spread.demand]
     members = sheet["sets"][cloth["name"]][answer.members]
@@ -101,7 +103,12 @@ def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
             )
         ),
     ]
-    reckoned_mm = reckoned_width_mm(cloth, spread.width_mm, answer)
+    if spread.wash.across_tenths:
+        lost = percent(spread.wash.across_tenths)
+        said = say("The first wash takes ", lost, " of what lies between the selvedges of ", width(spread.width_mm),
+                   ": laid out as if it were ", width(spread.lay_width_mm), " wide")  # fmt: skip
+        reasons.insert(1, Reason(said=said, source=wash_source(spread)))
+    reckoned_mm = reckoned_width_mm(cloth, spread.lay_width_mm, answer)
     if answer.width_mm < reckoned_mm:
         reasons.append(Reason(said=say("No layout up to ", width(reckoned_mm), " wide is shorter")))
     spare = [item["title"] for item in sheet["items"] if item["id"] in members and item["id"] not in spread.demand]
@@ -109,13 +116,30 @@ def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
         more = ", ".join(dict.fromkeys(spare))
         reasons.append(Reason(said=say(f"The layout has room for more ({more}), as none was made without")))
     reasons.append(Reason(said=say(measured(SQUARING_MM), " more, because cut ends are rarely square"), source=COMMON))
-    reasons.append(_rounded(answer.length_mm + SQUARING_MM))
-    data = {"lay_mm": answer.length_mm, "squaring_mm": SQUARING_MM, "buy_mm": buy_mm(answer.length_mm + SQUARING_MM)}
-    return why_fragment(name, reasons, spread.depends_on, data)
+    data: dict[str, float] = {"lay_mm": answer.length_mm, "squaring_mm": SQUARING_MM, "buy_mm": spread.buy_mm(answer)}
+    if spread.wash.along_tenths:
+        reasons.append(_before_the_wash(spread, answer))
+        data["before_wash_mm"] = spread.length_mm(answer)
+    reasons.append(rounded(spread.length_mm(answer), spread.cuts))
+    return why_fragment(name, reasons, spread.amount_depends_on, data)
 
 
-def _rounded(length_mm: float) -> Reason:
-    return Reason(said=say("Rounded up to full ", BUY_STEP, ": ", metres(length_mm)), source=COMMON)
+def wash_source(spread: Spread) -> str:
+    """On whose word a loss in the wash is counted."""
+    return "your figure" if spread.wash.how == OWN else f"{COMMON}, {MEMORY}"
+
+
+def _before_the_wash(spread: Spread, answer: Laid) -> Reason:
+    left = percent(WHOLE_TENTHS - spread.wash.along_tenths)
+    said = say("Together ", needed(answer.length_mm + SQUARING_MM), "; as the first wash takes ",
+               percent(spread.wash.along_tenths), f" of the length, these are {left} of ",
+               needed(spread.length_mm(answer)))  # fmt: skip
+    return Reason(said=said, source=wash_source(spread))
+
+
+def rounded(length_mm: float, cuts: Cuts = FINE) -> Reason:
+    """The last step of every amount to buy: rounded up as the shop cuts."""
+    return Reason(said=say("Rounded up to full ", step_words(cuts), ": ", metres(length_mm, cuts)), source=COMMON)
 
 
 def why_notion(request: Request, notion: NotionJson) -> Fragment:
@@ -145,7 +169,7 @@ def why_notion(request: Request, notion: NotionJson) -> Fragment:
         total_mm = cut.total_mm * (count or 1)
         if count not in (None, 1):
             reasons.append(Reason(said=say(f"{count} × ", measured(cut.total_mm), ": ", measured(total_mm))))
-        reasons.append(_rounded(total_mm))
+        reasons.append(rounded(total_mm))
     data = {"rule": dict(notion["rule"]) if notion["rule"] else None, "tabled": size in notion["tabled_mm"]}
     return why_fragment(name, reasons, depends_on, data, pictures)
 

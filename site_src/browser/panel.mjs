@@ -51,11 +51,14 @@ async function script(name) {
 
 // ---- the form: what is chosen, and its place in the address ----
 
-// Only what differs from the page as it came. A child's measurements stay out of it: addresses get passed on.
+// Only what differs from the page as it came. A child's measurements and prices stay out of it: addresses get passed
+// on.
+const KEPT_OUT = /^(own|price)\./;
+
 function changes() {
   const found = new URLSearchParams();
   for (const control of controls()) {
-    if (control.name.startsWith("own.")) continue;
+    if (KEPT_OUT.test(control.name)) continue;
     if (control.type === "radio" ? control.checked && !control.defaultChecked : control.value !== control.defaultValue) {
       found.set(control.name, control.value);
     }
@@ -77,7 +80,8 @@ function keepInAddress() {
   history.replaceState(null, "", `${location.pathname}${search ? `?${search}` : ""}${location.hash}`);
 }
 
-const CLOTH_KINDS = new Set(["width", "way", "nap"]);
+const CLOTH_KINDS = new Set(["width", "way", "nap", "wash", "along", "across", "price"]);
+const IN_A_UNIT = new Set(["width", "price"]);
 
 // The form as a calculator's request; the keys come in a fixed order, so that equal questions are equal texts.
 function asked(name, known) {
@@ -97,7 +101,8 @@ function asked(name, known) {
     if (name === "size" && kind === "own") request[key] = value;
     if (name === "panel" && kind === "choice") request.choices[key] = value;
     if (name === "panel" && CLOTH_KINDS.has(kind)) (request.cloths[key] ??= {})[kind] = value;
-    typed ||= kind === "width";
+    if (name === "panel" && kind === "cut") request.cut = value;
+    typed ||= IN_A_UNIT.has(kind);
   }
   if (!typed) request.unit = "cm"; // without a typed number the unit changes nothing
   return request;
@@ -255,7 +260,8 @@ function shownChoices() {
   return chosen;
 }
 
-// A number that was typed while the page was set to the other unit keeps that unit: it is written behind it.
+// A number that was typed while the page was set to the other unit keeps that unit: it is written behind it. A field
+// that is about something else than a length says what is written.
 const BARE_NUMBER = /^[\s\d.,/½¼¾⅛⅜⅝⅞]*\d[\s\d.,/½¼¾⅛⅜⅝⅞]*$/;
 const unit = () => new FormData(form).get("unit");
 let unitBefore = "cm";
@@ -263,7 +269,8 @@ let unitBefore = "cm";
 function keepUnits() {
   if (unit() === unitBefore) return;
   for (const field of form.querySelectorAll("input[type=text]")) {
-    if (BARE_NUMBER.test(field.value)) field.value = `${field.value.trim()} ${unitBefore}`;
+    const behind = (unitBefore === "in" ? field.dataset.behindInch : field.dataset.behindCm) ?? unitBefore;
+    if (BARE_NUMBER.test(field.value)) field.value = `${field.value.trim()} ${behind}`;
   }
   unitBefore = unit();
 }

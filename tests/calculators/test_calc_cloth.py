@@ -210,7 +210,11 @@ def test_a_way_that_does_not_exist(ask: Ask) -> None:
 
 def test_what_is_not_counted_is_said_once(ask: Ask) -> None:
     said = ask("cloth")
-    assert [f["text"] for f in said.values()].count("Shrinkage is not counted yet.") == 1
+    assert [f["text"] for f in said.values()].count("Shrinkage is not counted.") == 1
+    one = ask("cloth", cloths={"outer": {"wash": "usual"}})
+    assert one["cloth.not-counted"]["text"] == "Shrinkage is not counted for: Lining."
+    both = ask("cloth", cloths={"outer": {"wash": "usual"}, "lining": {"wash": "washed"}})
+    assert both["cloth.not-counted"]["text"] == ""
 
 
 @pytest.mark.parametrize("unit", ["cm", "in"])

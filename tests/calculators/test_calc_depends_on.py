@@ -14,7 +14,12 @@ from boltside.calculators.door import answer
 WIDTHS = st.sampled_from(["", "110", "137", "54", "150 cm", "20", "abc", "0.9 m"])
 WAYS = st.sampled_from(["", "folded", "flat", "rolled"])
 NAPS = st.sampled_from(["", "with", "without", "fuzzy"])
-CLOTH_PARTS = ("width", "way", "nap")
+WASHES = st.sampled_from(["", "", "washed", "usual", "own", "boiled"])
+LOSSES = st.sampled_from(["", "3", "4,5 %", "40", "abc"])
+PRICES = st.sampled_from(["", "12.90", "9,5 EUR", "14 per yd", "cheap"])
+CUTS = st.sampled_from(["", "fine", "coarse", "odd"])
+CLOTH_PARTS = ("width", "way", "nap", "wash", "along", "across", "price")
+IN_A_UNIT = ("width", "price")
 TYPED = st.sampled_from(["", "92", "50", "36", "1 m", "-3", "tall"])
 
 
@@ -45,14 +50,15 @@ def requests(draw: st.DrawFn, sheet: dict[str, Any]) -> dict[str, Any]:
     for choice in sheet["choices"]:
         words = [one["name"] for one in choice["alternatives"]]
         choices[choice["name"]] = draw(st.sampled_from([*words, "", "odd"]))
-    cloths = {one["name"]: {"width": draw(WIDTHS), "way": draw(WAYS), "nap": draw(NAPS)} for one in sheet["cloths"]}
+    parts = dict(zip(CLOTH_PARTS, (WIDTHS, WAYS, NAPS, WASHES, LOSSES, LOSSES, PRICES), strict=True))
+    cloths = {one["name"]: {part: draw(words) for part, words in parts.items()} for one in sheet["cloths"]}
     typed = {name: draw(TYPED) for name in ("height", "chest", "waist", "hip")}
     size = draw(st.sampled_from([*sheet["sizes"], ""]))
     unit = draw(st.sampled_from(["cm", "in"]))
     request = {"pattern": sheet["pattern"], "size": size, "choices": choices, "cloths": cloths, "unit": unit, **typed}
     # What a calculator is asked *about* is no choice: both requests ask about the same.
     about = {"cloth": sheet["cloths"][0]["name"], "choice": sheet["choices"][0]["name"]}
-    return request | about
+    return request | about | {"cut": draw(CUTS)}
 
 
 def mixed(one: dict[str, Any], other: dict[str, Any], depends_on: list[str]) -> dict[str, Any]:
@@ -64,7 +70,7 @@ def mixed(one: dict[str, Any], other: dict[str, Any], depends_on: list[str]) -> 
         elif name.startswith(tuple(f"{part}." for part in CLOTH_PARTS)):
             part, cloth = name.split(".")
             made["cloths"][cloth][part] = one["cloths"][cloth][part]
-            if part == "width" and one["cloths"][cloth][part]:
+            if part in IN_A_UNIT and one["cloths"][cloth][part]:
                 made["unit"] = one["unit"]
         else:
             made[name] = one[name]
@@ -77,7 +83,7 @@ def fragments(name: str, request: dict[str, Any]) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("opened", sheet_names(), indirect=True)
-@pytest.mark.parametrize("name", ["panel", "size", "lay", "effects", "closures"])
+@pytest.mark.parametrize("name", ["panel", "size", "lay", "effects", "closures", "cost", "wider"])
 def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) -> None:
     sheet = opened
 
@@ -98,7 +104,7 @@ def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) ->
 @pytest.mark.parametrize("opened", sheet_names(), indirect=True)
 def test_what_is_declared_exists(opened: dict[str, Any]) -> None:
     sheet = opened
-    known = {"size", "unit", "height", "chest", "waist", "hip", *(one["name"] for one in sheet["choices"])}
+    known = {"size", "unit", "cut", "height", "chest", "waist", "hip", *(one["name"] for one in sheet["choices"])}
     known |= {f"{part}.{one['name']}" for part in CLOTH_PARTS for one in sheet["cloths"]}
     for name in ("panel", "size", "lay", "effects"):
         for fragment in fragments(name, {"pattern": sheet["pattern"], "cloth": "outer"}).values():

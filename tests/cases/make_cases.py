@@ -14,6 +14,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from boltside.calculators.choices import completed
+from boltside.calculators.wash import WASHES
 
 from .make_sheet_example import lays_beside
 
@@ -33,6 +34,12 @@ ODD_TEXTS = [
 ]  # fmt: skip
 """What people, and their keyboards and pasted notes, type."""
 
+ODD_BUYING = [
+    "4 %", "4,5%", "0", "0.04", "15", "15.1", "-2", "５ %", "12.90", "12,90 EUR", "€ 9.5", "9.50 per yd", "11.20/m",
+    "12.999", "1.234,50", "12345678", "10 GBP", "$ 12", "7 a metre", "0.1",
+]  # fmt: skip
+"""What they type as losses in the wash and as prices."""
+
 Sheet = dict[str, Any]
 Case = tuple[str, str]
 
@@ -49,6 +56,7 @@ def cases(sheets: Sequence[Mapping[str, Any]], seed: int = SEED) -> list[Case]:
         found.append(("open", json.dumps(plain, sort_keys=True)))
         found += _choices(plain, draw)
         found += _cloths(plain, draw)
+        found += _buying(plain, draw)
         found += _measurements(plain, draw)
         found += _strange(plain, draw)
         found += _lays(plain, draw)
@@ -68,6 +76,7 @@ def _ask(name: str, sheet: Sheet, draw: random.Random, choices: Mapping[str, str
         "choices": dict(choices),
         "cloths": _any_cloths(sheet, draw),
         "unit": draw.choice(["cm", "in"]),
+        "cut": draw.choice(["", "fine", "coarse"]),
     }
     return name, json.dumps({**request, **more}, sort_keys=True)
 
@@ -83,6 +92,10 @@ def _any_cloths(sheet: Sheet, draw: random.Random) -> dict[str, Any]:
             "width": draw.choice(widths),
             "way": draw.choice([*cloth["ways"], ""]),
             "nap": draw.choice(["with", "without", ""]),
+            "wash": draw.choice([*WASHES, "", ""]),
+            "along": draw.choice(["", "3", "4,5 %"]),
+            "across": draw.choice(["", "0", "2.5"]),
+            "price": draw.choice(["", "12.90", "9,5", "14 per yd", "11/m"]),
         }
         for cloth in sheet["cloths"]
     }
@@ -137,6 +150,23 @@ def _cloths(sheet: Sheet, draw: random.Random) -> list[Case]:
         found.append(_ask("cloth", sheet, draw, {}, size=sheet["sizes"][-1], cloths={cloth["name"]: {"width": "30"}}))
     for size in sheet["sizes"]:
         found.append(_ask("elastic", sheet, draw, _any_choices(sheet, draw), size=size))
+    return found
+
+
+def _buying(sheet: Sheet, draw: random.Random) -> list[Case]:
+    """Washing, prices and how the shop cuts, typed in every manner; each cloth in each listed width."""
+    found = []
+    for cloth in sheet["cloths"]:
+        name = cloth["name"]
+        for text in ODD_TEXTS + ODD_BUYING:
+            losses = {"wash": "own", "along": text, "across": draw.choice(["", "2", text])}
+            found.append(_ask("cloth", sheet, draw, _any_choices(sheet, draw), cloths={name: losses}))
+            found.append(_ask("cost", sheet, draw, _any_choices(sheet, draw), cloths={name: {"price": text}}))
+        for wash in [*WASHES, "boiled"]:
+            for width in cloth["widths_mm"]:
+                asked = {name: {"width": f"{width} mm", "wash": wash, "along": "3", "way": draw.choice(cloth["ways"])}}
+                found.append(_ask(draw.choice(["wider", "cloth"]), sheet, draw, {}, cloths=asked))
+    found += [_ask("wider", sheet, draw, _any_choices(sheet, draw), size=size) for size in sheet["sizes"]]
     return found
 
 

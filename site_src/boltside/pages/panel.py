@@ -1,7 +1,8 @@
 """How does a buyer ask? The questions of a pattern's page; the answer is `note`.
 
 Plain HTML that stands on its own: every control has a label. The names of the controls are what the page's script
-reads: `size`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`, `nap.<cloth>`, `own.<measurement>`, `unit`.
+reads: `size`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`, `nap.<cloth>`, `wash.<cloth>`, `along.<cloth>`,
+`across.<cloth>`, `price.<cloth>`, `cut`, `own.<measurement>`, `unit`.
 """
 
 from __future__ import annotations
@@ -10,9 +11,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from boltside.calculators.choices import HARD
+from boltside.calculators.fragments import say
 from boltside.calculators.nap import ASK, WITH, WITHOUT
+from boltside.calculators.shop_cuts import CUT, CUTS, FINER, step_words
 from boltside.calculators.typed import LONGEST_TEXT
 from boltside.calculators.units import Shown, width
+from boltside.calculators.wash import NOT_COUNTED_YET, OWN, USUAL, WASHED
 from boltside.pages.markup import Html, element, join
 from boltside.pages.slots import Slots
 from boltside.pages.words import rule_in_words, upper_first
@@ -30,6 +34,17 @@ NAP_TITLES = {WITHOUT: "No", WITH: "Yes"}
 NAP_ALWAYS = "Always laid with nap: no piece is turned head to foot."
 STRUCK = "What is struck out does not go with your other options. Tap it to read why, and what to change."
 TOGETHER = "What does not go together"
+BEFORE_YOU_BUY = "Before you buy: washing, price, how the shop cuts"
+WASH_TITLES = {
+    NOT_COUNTED_YET: "Not counted", WASHED: "Washed already", USUAL: "As its kind usually does", OWN: "By my own test",
+}  # fmt: skip
+"""How a cloth shrinks in the first wash, as the answers of one question."""
+LOSSES = {"along": "Shorter by", "across": "Narrower by"}
+OWN_TEST = (
+    "Mark a square of ", Shown("20 cm", "12 1/2 in"), " on a piece of it, wash and press it, and measure again: each ",
+    Shown("2 mm", "1/8 in"), " less is 1 %.",
+)  # fmt: skip
+"""How to find the figures: 2 mm are a hundredth of 20 cm, 1/8 in is one of 12 1/2 in."""
 OWN_MEASUREMENTS = {
     "height": ("Height", "from the top of the head to the floor, without shoes"),
     "chest": ("Chest", "round the fullest part, under the arms"),
@@ -111,7 +126,11 @@ def reasons(sheet: Sheet) -> Html:
 def cloths(sheet: Sheet, slots: Slots) -> Html:
     """For each cloth: the width on the bolt as the buyer reads it there, the way of laying, nap where asked."""
     return join(
-        [*(bolt(cloth, slots) for cloth in sheet["cloths"]), slots.one("cloth.not-counted", "p", class_="aside")]
+        [
+            *(bolt(cloth, slots) for cloth in sheet["cloths"]),
+            slots.one("cloth.not-counted", "p", class_="aside"),
+            before_buying(sheet, slots),
+        ]
     )
 
 
@@ -145,6 +164,8 @@ def bolt(cloth: Mapping[str, Any], slots: Slots) -> Html:
         element("div", ways, class_="chips", role="group", aria_label=f"{cloth['title']}: how it is laid"),
         nap_question(cloth, said["data"].get("nap") if said else None),
         slots.one(f"cloth.{name}.how", "p", class_="aside"),
+        slots.one(f"cloth.{name}.wash", "p", class_="aside"),
+        slots.figure(f"cloth.{name}.wider", "div", about=f"{cloth['title']}: wider", class_="figure-line aside"),
         class_="bolt",
         data_bolt=name,
         hidden=not (said and said["html"]),
@@ -171,6 +192,73 @@ def nap_question(cloth: Mapping[str, Any], nap: str | None) -> Html:
     )
     always = element("p", NAP_ALWAYS, class_="aside", data_nap="always", hidden=nap != "always")
     return join([question if ASK in known else "", always if "always" in known else ""])
+
+
+def before_buying(sheet: Sheet, slots: Slots) -> Html:
+    """What is asked only of who wants to know: the first wash and the price of each cloth, and how the shop cuts."""
+    cuts = join(
+        radio(CUT, name, Html(say("To ", step_words(steps)).html), checked=name == FINER)
+        for name, steps in CUTS.items()
+    )
+    return element(
+        "details",
+        element("summary", BEFORE_YOU_BUY),
+        element(
+            "div",
+            *(wash_and_price(sheet, cloth, slots) for cloth in sheet["cloths"]),
+            element("div", element("span", "How the shop cuts", class_="legend", id="cut-title"),
+                    element("div", cuts, class_="chips"), role="radiogroup", aria_labelledby="cut-title",
+                    class_="buying__part"),
+            slots.figure("cost-total", "div", about="Cloth together", class_="figure-line buying__sum"),
+            class_="buying",
+        ),
+        class_="folded",
+    )  # fmt: skip
+
+
+def wash_and_price(sheet: Sheet, cloth: Mapping[str, Any], slots: Slots) -> Html:
+    """Of one cloth how it shrinks and what it costs; hidden while the chosen options take none of it."""
+    name, title = cloth["name"], cloth["title"]
+    picks = join(
+        radio(f"wash.{name}", value, WASH_TITLES[value], checked=value == NOT_COUNTED_YET) for value in WASH_TITLES
+    )
+    fields = [
+        typed(f"{part}.{name}", words, "%", label_more=title, data_behind_cm="%", data_behind_inch="%")
+        for part, words in LOSSES.items()
+    ]
+    a_metre = Html(say("Price of a ", Shown("metre", "yard")).html)
+    price = typed(f"price.{name}", a_metre, sheet["currency"], label_more=title, data_behind_cm="per m",
+                  data_behind_inch="per yd")  # fmt: skip
+    said = slots.fragment(f"cloth.{name}")
+    return element(
+        "div",
+        element("h3", title),
+        element("span", "Shrinks in the first wash", class_="legend", id=f"wash-{name}"),
+        element("div", picks, class_="chips", role="radiogroup", aria_labelledby=f"wash-{name}"),
+        element("div", *fields, element("p", Html(say(*OWN_TEST).html), class_="aside"), class_="fields buying__own"),
+        price,
+        slots.figure(f"cost.{name}", "div", about=f"{title}: cost", class_="figure-line buying__sum"),
+        class_="buying__part",
+        data_bolt=name,
+        hidden=not (said and said["html"]),
+    )
+
+
+def typed(name: str, label: object, unit: str, *, label_more: str, **attributes: object) -> Html:
+    """A number to type, with its unit behind it; ``label_more`` says to screen readers of what."""
+    at = name.replace(".", "-")
+    return element(
+        "div",
+        element("label", label, element("span", f", {label_more}", class_="unseen"), for_=at),
+        element(
+            "span",
+            element("input", id=at, name=name, type="text", inputmode="decimal", autocomplete="off", size=6,
+                    maxlength=LONGEST_TEXT, **attributes),
+            element("span", unit),
+            class_="measure",
+        ),
+        class_="field",
+    )  # fmt: skip
 
 
 def own_measurements(sheet: Sheet) -> Html:
