@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pieces_for_lays import jacket_request
 
-from boltside.lay import solve, store_text
+from boltside.lay import solve, store_disk
 from boltside.lay.folded import solve_by_filling
 from boltside.lay.model import Lay
 from boltside.lay.store import LayStore, Receipts, StoreDamaged
@@ -245,7 +245,7 @@ def test_a_pipe_in_the_place_of_the_file_is_not_waited_for(tmp_path, name):
 @pytest.mark.parametrize("name", ["lays.json", "lays.journal"])
 def test_a_file_larger_than_any_pattern_needs_is_not_read(tmp_path, name):
     with (tmp_path / name).open("wb") as file:
-        file.truncate(store_text.LARGEST_BYTES + 1)
+        file.truncate(store_disk.LARGEST_BYTES + 1)
     with pytest.raises(StoreDamaged, match=rf"{name}: it has 60000001 bytes, more than the 60000000 "):
         LayStore(tmp_path / "lays.json")
 

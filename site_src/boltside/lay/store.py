@@ -15,8 +15,9 @@ from .codec import Json, lay_from_json, lay_to_json, one_line
 from .model import Lay
 from .receipts import Receipts
 from .solve import alike
+from .store_disk import alone_in, content_of, to_disk
 from .store_lines import checked, from_version_1, read, written
-from .store_text import NotALayFile, content_of, rows_of, shown, text_of, to_disk, value_of
+from .store_text import NotALayFile, rows_of, shown, text_of, value_of
 
 __all__ = ["JOURNAL_NAME", "LayStore", "Receipts", "StoreDamaged"]
 
@@ -46,7 +47,7 @@ class LayStore:
         self._where: dict[str, str] = {}
         self._whole_journal: int | None = None
         self._written_to = False
-        for entry, where in [*self._of_file(), *self._of_journal()]:
+        for entry, where in self._there():
             self._remember(entry, where)
 
     def __len__(self) -> int:
@@ -106,17 +107,8 @@ class LayStore:
             self._check_writable()
         with self._writing(self.journal):
             self.journal.parent.mkdir(parents=True, exist_ok=True)
-            self._drop_torn_line()
-            with self.journal.open("ab") as file:
-                before = file.tell()
-                try:
-                    file.write(line)
-                    file.flush()
-                    os.fsync(file.fileno())
-                except OSError:
-                    with contextlib.suppress(OSError):
-                        file.truncate(before)  # a disk that is full takes half a line
-                    raise
+            with alone_in(self.journal.parent):
+                self._append(line)
         if not self._written_to:
             to_disk(self.journal.parent)
             self._written_to = True
@@ -129,29 +121,39 @@ class LayStore:
         another process has kept meanwhile stays, whatever is to be kept of one's own. Raises: :class:`StoreDamaged`.
         """
         kept = self._entries if keep is None else {key: self._entries[key] for key in keep if key in self._entries}
-        kept, journal_size = self._with_others(kept)
-        text = written(kept.values(), makers or {})
-        with self._reading(self.path):
-            content = content_of(self.path, links=True)
-        if content is None or content.decode("utf-8", "replace").replace("\r\n", "\n") != text:
-            self._check_writable()
-            with self._writing(self.path):
-                self._replace(text)
-        # A lay may have been kept since: then the journal stays, and the next run takes it over.
-        with self._writing(self.journal):
-            if journal_size is not None and self.journal.stat().st_size == journal_size:
-                self.journal.unlink()
+        with self._writing(self.path), alone_in(self.path.parent):
+            others = {entry["key"]: entry for entry, _ in self._there() if entry["key"] not in self._entries}
+            kept = {**kept, **others}
+            text = written(kept.values(), makers or {})
+            with self._reading(self.path):
+                content = content_of(self.path, links=True)
+            if content is None or content.decode("utf-8", "replace").replace("\r\n", "\n") != text:
+                self._check_writable()
+                with self._writing(self.path):
+                    self._replace(text)
+            with self._writing(self.journal):
+                self.journal.unlink(missing_ok=True)
         self._entries, self._by_plan, self._where = {}, {}, {}
         for entry in kept.values():
             self._remember(entry, str(self.path))
 
-    def _with_others(self, kept: Mapping[str, Json]) -> tuple[dict[str, Json], int | None]:
-        """What is kept and what others have added since this store was opened; the size of the journal, if any."""
-        found = dict(kept)
-        for entry, _ in [*self._of_file(), *self._of_journal()]:
-            if entry["key"] not in self._entries:
-                found[entry["key"]] = entry
-        return found, self.journal.stat().st_size if self.journal.exists() else None
+    def _there(self) -> list[tuple[Json, str]]:
+        """The lays on the disk, each with its place. The journal is read first: lays move from it to the file."""
+        of_journal = self._of_journal()
+        return [*self._of_file(), *of_journal]
+
+    def _append(self, line: bytes) -> None:
+        self._drop_torn_line()
+        with self.journal.open("ab") as file:
+            before = file.tell()
+            try:
+                file.write(line)
+                file.flush()
+                os.fsync(file.fileno())
+            except OSError:
+                with contextlib.suppress(OSError):
+                    file.truncate(before)  # a disk that is full takes half a line
+                raise
 
     def _replace(self, text: str) -> None:
         """Write a new file beside the old one and put it in its place in one step."""
@@ -161,10 +163,6 @@ class LayStore:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-            own = os.fstat(file.fileno())
-        now = new.stat()
-        if (own.st_ino, own.st_dev) != (now.st_ino, now.st_dev):
-            raise FileExistsError(0, "another process writes it at this moment")
         os.replace(new, self.path)
         to_disk(self.path.parent)
 

@@ -1,19 +1,13 @@
 """What stands in a file of lays, as text? Read strictly: what is odd is named with its line, nothing is guessed.
 
-Such files are merged, edited and cut off by other programs, so nothing is taken for granted: neither that the name
-stands for a plain file, nor that it holds text, nor that JSON says only what this project writes.
+Such files are merged, edited and cut off by other programs, so nothing is taken for granted: neither that a file holds
+text, nor that JSON says only what this project writes.
 """
 
 import contextlib
 import json
-import os
-import stat
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any, Final, NoReturn
-
-LARGEST_BYTES: Final = 60_000_000
-"""As much as `boltside check` lets `lays.json` have; the demo shop's largest takes a twentieth. Our choice."""
 
 _MERGE_MARKS: Final = ("<<<<<<<", "|||||||", "=======", ">>>>>>>")
 """How lines begin that version control leaves where two versions of a file could not be brought together."""
@@ -32,37 +26,6 @@ class NotALayFile(Exception):
     def __init__(self, seen: str, line: int | None = None) -> None:
         self.line = line
         super().__init__(seen)
-
-
-def content_of(path: Path, *, links: bool) -> bytes | None:
-    """The bytes of a plain file in its own folder, or None where there is nothing of this name.
-
-    Arguments: the path; whether a link is followed that stays in the folder. Raises: :class:`NotALayFile`.
-    """
-    if path.is_symlink() and not (links and _stays_inside(path)):
-        raise NotALayFile(
-            "it is a link that leads out of the folder" if links else "it is a link, and would be written through"
-        )
-    try:
-        about = path.stat()
-        if stat.S_ISDIR(about.st_mode):
-            raise NotALayFile("it is a folder, not a file")
-        if not stat.S_ISREG(about.st_mode):
-            raise NotALayFile("it is no plain file")
-        if about.st_size > LARGEST_BYTES:
-            raise NotALayFile(f"it has {about.st_size} bytes, more than the {LARGEST_BYTES} that any pattern needs")
-        return path.read_bytes()
-    except FileNotFoundError:
-        return None
-    except OSError as error:
-        raise NotALayFile(f"it can't be read ({error.strerror})") from error
-
-
-def _stays_inside(path: Path) -> bool:
-    try:
-        return path.resolve().is_relative_to(path.parent.resolve())
-    except (OSError, RuntimeError):  # links in a circle: RuntimeError in Python 3.11 and 3.12
-        return False
 
 
 def text_of(content: bytes) -> str:
@@ -154,19 +117,3 @@ def shown(text: object) -> str:
     """Something odd as a message shows it: quoted, on one line, cut where it is long."""
     said = repr(text)
     return said if len(said) <= _SHOWN else said[: _SHOWN - 1] + "…"
-
-
-def to_disk(folder: Path) -> None:
-    """Force new and vanished names of a folder to the disk, where the system can; elsewhere it does so by itself."""
-    if not hasattr(os, "O_DIRECTORY"):
-        return
-    try:
-        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-    except OSError:
-        return
-    try:
-        os.fsync(handle)
-    except OSError:
-        pass  # some network systems refuse it for folders
-    finally:
-        os.close(handle)
