@@ -23,6 +23,8 @@ from .notions import notion_fragments
 from .panel import panel_fragments, wrong_size
 from .price import cost_fragments
 from .problems import problem
+from .remnant import remnant_fragments
+from .remnant_index import is_remnant_index
 from .request import Request, Sheet, read_request, word
 from .size import size_fragments
 from .wider import wider_fragments
@@ -33,13 +35,15 @@ FORMAT = 2
 _opened: dict[str, Sheet] = {}
 _opened_lays: dict[str, dict[str, LayFile]] = {}
 """Lay files by pattern, then by key."""
+_opened_remnants: list[Mapping[str, Any]] = []
+"""The shop's index of remnants, once it is open."""
 
 
 def answer(name: str, text: str) -> str:
     """What the calculator says.
 
-    Arguments: ``name`` is `open`, `open-lays` or one of :data:`CALCULATORS`; ``text`` the request as JSON, for `open`
-    the spec sheet itself, for `open-lays` a lay file.
+    Arguments: ``name`` is `open`, `open-lays`, `open-remnants`, `remnants` or one of :data:`CALCULATORS`; ``text`` the
+    request as JSON, for `open` the spec sheet itself, for `open-lays` a lay file, for `open-remnants` the shop's index.
     Returns: `{"opened": pattern}`, or `{"calculator": name, "fragments": […]}`. Never raises for what is asked:
     a request that makes no sense is answered with a fragment of kind `problem`.
     """
@@ -53,6 +57,12 @@ def answer(name: str, text: str) -> str:
         return _open(asked)
     if name == "open-lays":
         return _open_lays(asked)
+    if name == "open-remnants":
+        return _open_remnants(asked)
+    if name == "remnants":
+        # About the whole shop, not about an opened pattern.
+        unopened = [_refuse("not-open", "The list of patterns is not loaded yet. Load the page again.")]
+        return _said(name, remnant_fragments(_opened_remnants[0], asked) if _opened_remnants else unopened)
     if name not in CALCULATORS:
         return _said(name, [_refuse("unknown-calculator", f"There is no calculator {quoted(name)}.")])
     sheet = _opened.get(word(asked.get("pattern")))
@@ -79,6 +89,14 @@ def _open_lays(file: Mapping[str, Any]) -> str:
         return _said("open-lays", [problem("request", "not-a-lay-file", refused, ())])
     _opened_lays.setdefault(file["pattern"], {})[key_of(file)] = file
     return _text({"opened": f"{file['pattern']}/{key_of(file)}"})
+
+
+def _open_remnants(index: Mapping[str, Any]) -> str:
+    if not is_remnant_index(index):
+        refused = "This list of patterns is of another edition. Load the page again."
+        return _said("open-remnants", [_refuse("not-a-sheet", refused)])
+    _opened_remnants[:] = [index]
+    return _text({"opened": "remnants"})
 
 
 def _panel(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:

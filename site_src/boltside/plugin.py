@@ -29,6 +29,7 @@ from boltside.pages.hand_tables import hand_tables
 from boltside.pages.markup import Html, element, join
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
+from boltside.pages.remnant_page import remnant_page
 from boltside.pages.search_index import Entry, first_words, index_text, page_entries, pattern_entries, with_term_ids
 from boltside.pages.shop_front import shop_front
 from boltside.pages.unbroken import unbroken
@@ -42,12 +43,15 @@ from boltside.shop_build import (
     collect,
     option_effects,
     page_files,
+    remnant_files,
 )
 
 log = get_plugin_logger("boltside")
 
 SHOP_FRONT_MARK = "<!-- shop front -->"
 """Where a hand-written page wants the cards of all patterns."""
+REMNANTS_MARK = "<!-- remnants -->"
+"""Where a hand-written page wants the questions about a remnant."""
 STUB_KEY = "boltside_pattern"
 CHOICE_KEY = "boltside_choice"
 """What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
@@ -61,7 +65,7 @@ UNUSED = ("assets/javascripts/", "assets/stylesheets/palette.", "assets/images/f
 """Files of the engine's theme that our templates do not ask for."""
 ENGINE_THEME = "material"
 """The theme whose document frame our templates fill."""
-STYLES = ("assets/paper.css", "assets/panel.css", "assets/parts.css", "assets/shop.css", "assets/sketches.css")
+STYLES = tuple(f"assets/{name}.css" for name in ("paper", "panel", "parts", "shop", "sketches", "remnant"))
 MARKDOWN: dict[str, dict[str, object]] = {
     "attr_list": {},
     "def_list": {},
@@ -141,6 +145,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             return html
         if SHOP_FRONT_MARK in html:
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
+        if REMNANTS_MARK in html:
+            html = html.replace(REMNANTS_MARK, self.remnants_html(page))
         page.meta.setdefault("description", first_words(html))
         return with_term_ids(unbroken(hand_tables(html, units=bool(page.meta.get("units")))))
 
@@ -155,6 +161,15 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         script = get_relative_url(self.script("front.mjs"), page.url)
         # Only where there is something to filter is there a form that the script looks for.
         return join([cards, element("script", type="module", src=script) if "<form" in cards else ""])
+
+    def remnants_html(self, page: Page) -> Html:
+        """The questions about a remnant, as asked on a page."""
+        return remnant_page(
+            [pattern.sheet for pattern in self.shop.patterns],
+            remnant_files(self.shop),
+            script=get_relative_url(self.script("remnant.mjs"), page.url),
+            base=get_relative_url(".", page.url),
+        )
 
     def pattern_html(self, pattern: PatternFiles, page: Page) -> str:
         """The article of one pattern's page."""

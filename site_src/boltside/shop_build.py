@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 import boltside.calculators
 from boltside.calculators.door import answer
 from boltside.errors import BoltsideError
+from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of, ensure_runtime
 
@@ -29,6 +30,7 @@ PATTERNS_FOLDER = "patterns"
 CALCULATORS_MODULE_FOLDER = "boltside/calculators"
 """Where the calculators stand in the browser's Python, so that their package has the same name there."""
 LAYS_FOLDER = "lays"
+REMNANTS_PATH = f"{PATTERNS_FOLDER}/remnants.json"
 LAY_FILES_BESIDE = "lay_files.json"
 """Where ready sheets stand in for the data: one file beside them with the lay files of all of them, by key."""
 EDITION_DIGITS = 12
@@ -63,7 +65,8 @@ class PatternFiles:
     """One pattern's sheet, the files published with it, and the answer for the default choices.
 
     `lays` are the lay files by key (`<cloth>.<way>.<size>`); `beside` is what buyers look at or keep: photographs,
-    the download of a free pattern, tables. `warnings` is what the build shows about the pattern.
+    the download of a free pattern, tables. `remnants` is the pattern's part of the shop's index of remnants.
+    `warnings` is what the build shows about the pattern.
     """
 
     sheet: Sheet
@@ -73,6 +76,7 @@ class PatternFiles:
     lays: Mapping[str, ShippedFile]
     beside: tuple[ShippedFile, ...]
     warnings: tuple[str, ...] = ()
+    remnants: tuple[Mapping[str, Any], tuple[int | None, ...]] | None = None
 
     def files(self) -> list[ShippedFile]:
         """Every file of this pattern that is shipped as it is."""
@@ -91,7 +95,12 @@ class ShopFiles:
     def all_files(self) -> list[ShippedFile]:
         """Every file that is shipped as it is."""
         of_patterns = [file for pattern in self.patterns for file in pattern.files()]
-        return [*of_patterns, *self.runtime, *self.calculators, *self.browser]
+        return [*of_patterns, self.remnants(), *self.runtime, *self.calculators, *self.browser]
+
+    def remnants(self) -> ShippedFile:
+        """What every pattern takes of every cloth, in one file for the page about remnants."""
+        index = joined_index([pattern.remnants for pattern in self.patterns if pattern.remnants is not None])
+        return ShippedFile(path=REMNANTS_PATH, content=index_text(index).encode("utf-8"))
 
     def warnings(self) -> list[str]:
         """What the build shows about all patterns."""
@@ -211,6 +220,7 @@ def pattern_files(
             *(ShippedFile(path=f"{home}/{path}", content=content) for path, content in table_files(sheet)),
         ),
         warnings=tuple(warnings),
+        remnants=pattern_entry(sheet, f"{home}/"),
     )
 
 
@@ -253,15 +263,27 @@ def option_effects(sheet: Sheet, choice: str) -> dict[str, Any]:
 
 def page_files(shop: ShopFiles, pattern: PatternFiles) -> dict[str, Any]:
     """The list that a pattern's page carries: what the worker may load, each file with hash and length."""
+    return {
+        **calculator_list(shop),
+        "sheet": pattern.sheet_file.listed(),
+        "lays": {key: file.listed() for key, file in pattern.lays.items()},
+        "scripts": {Path(file.path).name: file.listed() for file in shop.browser},
+    }
+
+
+def remnant_files(shop: ShopFiles) -> dict[str, Any]:
+    """The list that the page about remnants carries: as a pattern's, with the shop's index in the sheet's place."""
+    return {**calculator_list(shop), "sheet": {**shop.remnants().listed(), "opens": "open-remnants"}}
+
+
+def calculator_list(shop: ShopFiles) -> dict[str, Any]:
+    """What every page with calculators carries of such a list."""
     calculators = [
         {**file.listed(), "module": f"{CALCULATORS_MODULE_FOLDER}/{Path(file.path).name}"} for file in shop.calculators
     ]
     return {
         "runtime": [file.listed() for file in shop.runtime],
         "calculators": calculators,
-        "sheet": pattern.sheet_file.listed(),
-        "lays": {key: file.listed() for key, file in pattern.lays.items()},
         "worker": next(file for file in shop.browser if file.path.endswith("/worker.mjs")).listed(),
-        "scripts": {Path(file.path).name: file.listed() for file in shop.browser},
         "edition_digits": EDITION_DIGITS,
     }

@@ -9,7 +9,8 @@
 //                 {kind: "ask", number, name, text, lay: FILE | null}   a lay is opened before the question is asked
 // worker → page   {kind: "progress", done_bytes, total_bytes} · {kind: "ready"} · {kind: "failed", reason}
 //                 {kind: "answer", number, text} · {kind: "unanswered", number, reason}
-// FILE is {path, sha256, bytes}, with the path seen from `base`; a calculator also has `module`, its place in Python.
+// FILE is {path, sha256, bytes}, with the path seen from `base`; a calculator also has `module`, its place in Python;
+// a `sheet` that is not one pattern's but about the whole shop says in `opens` which question opens it.
 
 const PYTHON_HOME = "/boltside";
 const PACKAGE = "boltside.calculators";
@@ -74,7 +75,7 @@ async function openDoor({ base, runtime, calculators, sheet, edition_digits }) {
   }
   python.runPython(`import sys; sys.path.insert(0, ${JSON.stringify(PYTHON_HOME)})`);
   const door = python.pyimport(`${PACKAGE}.door`);
-  door.answer("open", new TextDecoder().decode(contents.get(sheet.path)));
+  door.answer(sheet.opens ?? "open", new TextDecoder().decode(contents.get(sheet.path)));
   return (name, text) => door.answer(name, text);
 }
 
