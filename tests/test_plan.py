@@ -16,7 +16,8 @@ from boltside.plan import (
     cloth_demand,
     dear_warnings,
     demands,
-    everyday_widths,
+    drafts_used,
+    everyday_used,
     lay_files,
     published_lays,
     run_pattern,
@@ -74,12 +75,6 @@ def test_the_plan_has_a_name_that_people_read() -> None:
     assert [str(key) for key, _, _ in demands(FEW)] == [f"millrace, outer, size {size}" for size in SIZES]
 
 
-def test_the_usual_widths_are_those_of_the_cloth_that_are_nearest() -> None:
-    assert everyday_widths([*range(900, 1601, 50), 1850]) == [900, 1100, 1350, 1400, 1500, 1600]
-    assert everyday_widths([500.0, 900.0, 1120.0, 1500.0]) == [900.0, 1120.0, 1500.0]
-    assert everyday_widths([700.0]) == [700.0]
-
-
 def test_a_quick_start_can_be_published_and_more_lays_only_refine_it(tmp_path: Path) -> None:
     few = run_pattern(FEW, tmp_path, profile="everyday", quality="draft", workers=1)
     quick = run_pattern(FEW, tmp_path, quality="draft", only_stored=True)
@@ -95,6 +90,8 @@ def test_a_quick_start_can_be_published_and_more_lays_only_refine_it(tmp_path: P
     assert dear_warnings(every) == []
     words = report(every)
     assert "4 sets of pieces" in words
+    assert f"{drafts_used(every)} of them drafts" in words
+    assert "quickly made" not in words
     assert "not all laid yet" not in words
     sheet = published_lays(FEW, every)["outer"]
     assert [frozenset(ids) for ids in sheet["sets"]] == sorted([FULL, HALF], key=sorted)
@@ -135,3 +132,20 @@ def test_a_long_list_is_cut_and_counted() -> None:
         "… and 3 more",
         "quay: 11 lays are not there; run `boltside lay quay`",
     ]
+
+
+def test_the_report_counts_lays_that_were_quickly_made(tmp_path: Path) -> None:
+    """Drafts, marked as everyday lays: what the report says of them."""
+    lays = run_pattern(FEW, tmp_path, profile="everyday", quality="draft", workers=1)
+    quick = replace(
+        lays,
+        plans={
+            key: replace(plan, laid={node: replace(lay, quality="everyday") for node, lay in plan.laid.items()})
+            for key, plan in lays.plans.items()
+        },
+    )
+    number = sum(len(plan.laid) for plan in lays.plans.values())
+    assert (everyday_used(quick), drafts_used(quick)) == (number, 0)
+    assert f"{number} lays ({number} of them quickly made)" in report(quick)
+    assert f"`boltside lay` makes the {number} quickly made ones anew" in report(quick)
+    assert "quickly made" not in report(lays)

@@ -43,7 +43,7 @@ def parser() -> argparse.ArgumentParser:
     lay = command("lay", "Find the lays that are missing; can be interrupted and goes on where it stopped.")
     lay.add_argument("patterns", nargs="*", help="only these patterns")
     lay.add_argument("--jobs", type=int, default=None, help="how many at once (all cores)")
-    lay.add_argument("--everyday", action="store_true", help="few lays, for a quick start; the others refine them")
+    lay.add_argument("--everyday", action="store_true", help="few lays, quickly made, for a first shop")
     lay.add_argument("--draft", action="store_true", help="quick, longer lays; a build marks them")
     lay.add_argument("--verify", action="store_true", help="check every stored lay against the outlines; solve nothing")
 

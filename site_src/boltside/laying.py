@@ -8,8 +8,18 @@ from pathlib import Path
 
 from boltside.chosen import chosen_patterns
 from boltside.lay.brackets import LARGEST_COST_MM
+from boltside.lay.model import Quality
 from boltside.lay.run import Progress
-from boltside.plan import LaysMissing, PatternLays, Profile, cache_of, dear_warnings, run_pattern
+from boltside.plan import (
+    LaysMissing,
+    PatternLays,
+    Profile,
+    cache_of,
+    dear_warnings,
+    drafts_used,
+    everyday_used,
+    run_pattern,
+)
 
 
 def lay_patterns(
@@ -24,9 +34,10 @@ def lay_patterns(
     """Solve the lays that are missing; whether all are there in the end.
 
     Arguments: the folder of the data; only these patterns; how many at once; drafts only; where to say what was done;
-    `everyday` for few lays, which a build can do with. Raises: ProblemsFound, MeasureError.
+    `everyday` for few lays, quickly made, which a build can do with. Raises: ProblemsFound, MeasureError.
     """
     profile: Profile = "everyday" if everyday else "all"
+    quality: Quality = "draft" if draft else "everyday" if everyday else "full"
     fine = True
     for pattern in chosen_patterns(data_dir, only):
         try:
@@ -35,7 +46,7 @@ def lay_patterns(
                 data_dir / "patterns" / pattern.folder,
                 profile=profile,
                 cache_dir=cache_of(data_dir),
-                quality="draft" if draft else "full",
+                quality=quality,
                 workers=jobs,
                 tell=teller(pattern.folder),
             )
@@ -73,14 +84,18 @@ def report(lays: PatternLays) -> str:
     """What is asked for, what is laid, and the most that covering costs; what is not laid yet, and what it may save."""
     plans = lays.plans.values()
     laid = sum(len(plan.laid) for plan in plans)
-    drafts = sum(lay.quality == "draft" for plan in plans for lay in plan.laid.values())
+    of_them = [
+        f"{number} of them {what}"
+        for number, what in ((everyday_used(lays), "quickly made"), (drafts_used(lays), "drafts"))
+        if number
+    ]
     asked = sum(len(plan.covers) for plan in plans)
     dearest = max((plan.largest_cost_mm for plan in plans), default=0.0)
     wanting = sum(plan.wanting for plan in plans)
     too_wide = sum(plan.too_wide for plan in plans)
     parts = [
         f"{sum(plan.sets for plan in plans)} sets of pieces, {asked} demands by way, nap, set and width",
-        f"{laid} lays" + (f" ({drafts} of them drafts)" if drafts else ""),
+        f"{laid} lays" + (f" ({', '.join(of_them)})" if of_them else ""),
         f"{sum(plan.covered for plan in plans)} demands served by the lay of another, "
         f"at a cost of {dearest:.0f} mm at most",
     ]
@@ -89,6 +104,8 @@ def report(lays: PatternLays) -> str:
             f"not all laid yet: {wanting} demands may cost more than {LARGEST_COST_MM:.0f} mm, "
             f"more lays would save {dearest - LARGEST_COST_MM:.0f} mm at most"
         )
+    if quick := everyday_used(lays):
+        parts.append(f"`boltside lay` makes the {quick} quickly made ones anew, some a little shorter")
     if too_wide:
         parts.append(f"{too_wide} do not fit between the selvedges")
     return "; ".join(parts)

@@ -9,8 +9,8 @@ from typing import Any, Final, Literal
 
 from boltside.calculators.conditions import SIZE, holds, names_in_all
 from boltside.errors import BoltsideError, covering_dear
-from boltside.lay.brackets import PURCHASE_STEP_MM, CoverPlan, CoverSearch, everyday_first
-from boltside.lay.lattice import AskedSet, ItemSet, Lattice
+from boltside.lay.brackets import EVERYDAY_COST_MM, LARGEST_COST_MM, PURCHASE_STEP_MM, CoverPlan, CoverSearch
+from boltside.lay.lattice import AskedSet, ItemSet
 from boltside.lay.model import LayItem, Quality, Way
 from boltside.lay.run import LaysFailed, Progress, run_plans
 from boltside.lay.store import LayStore, Receipts, StoreDamaged
@@ -29,11 +29,11 @@ LAYS_NAME: Final = "lays.json"
 CACHE_FOLDER: Final = ".cache/boltside"
 """Beside the data folder; never committed."""
 
-EVERYDAY_WIDTHS_MM: Final = (900.0, 1100.0, 1350.0, 1400.0, 1500.0, 1600.0)
-"""Widths that cloth is mostly sold in (common practice); a quick start lays those of a cloth nearest to them."""
-
 Profile = Literal["all", "everyday"]
-"""How much is laid: everything to within a purchase step, or little, for a quick start."""
+"""How much is laid: everything to within one purchase step, or, for a quick start, to within two."""
+
+LIMIT_MM: Final[dict[Profile, float]] = {"all": LARGEST_COST_MM, "everyday": EVERYDAY_COST_MM}
+"""What covering may cost at most."""
 
 
 class LaysMissing(BoltsideError):
@@ -116,18 +116,9 @@ def demands(pattern: Pattern) -> Iterator[tuple[PlanKey, Cloth, ClothDemand]]:
 
 def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> CoverSearch:
     """The search for the lays of one cloth in one size."""
-    asked, ways = demand.asked(), ways_of(cloth)
-    if profile == "all":
-        return CoverSearch(demand.items, asked, widths_mm=cloth.widths_mm, ways=ways)
-    lattice = Lattice(demand.items, asked, cloth.widths_mm, ways)
-    first = everyday_first(lattice, everyday_widths(cloth.widths_mm))
-    return CoverSearch(demand.items, asked, widths_mm=cloth.widths_mm, ways=ways, limit_mm=None, first=first)
-
-
-def everyday_widths(widths_mm: Sequence[float]) -> list[float]:
-    """Of these widths those nearest to the usual ones, each once, narrowest first."""
-    nearest = {min(widths_mm, key=lambda one: (abs(one - usual), one)) for usual in EVERYDAY_WIDTHS_MM}
-    return sorted(nearest)
+    return CoverSearch(
+        demand.items, demand.asked(), widths_mm=cloth.widths_mm, ways=ways_of(cloth), limit_mm=LIMIT_MM[profile]
+    )
 
 
 def ways_of(cloth: Cloth) -> tuple[Way, ...]:
@@ -153,6 +144,7 @@ def run_pattern(
 ) -> PatternLays:
     """All lays of a pattern, from `lays.json` in its folder and, unless `only_stored`, newly solved.
 
+    Lays are made in the quality named; stored ones of a lower quality are not taken.
     With `only_stored` a lay that would refine what is there is not missed; what nothing serves is.
     Raises: LaysMissing with a sentence for each lay that is not there, MeasureError.
     """
@@ -212,6 +204,11 @@ def drafts_used(lays: PatternLays) -> int:
     return sum(lay.quality == "draft" for plan in lays.plans.values() for lay in plan.laid.values())
 
 
+def everyday_used(lays: PatternLays) -> int:
+    """How many lays were made for a quick start."""
+    return sum(lay.quality == "everyday" for plan in lays.plans.values() for lay in plan.laid.values())
+
+
 def dear_warnings(lays: PatternLays) -> list[str]:
     """A warning for each cloth whose covering costs more than a purchase step somewhere."""
     dearest: dict[tuple[str, str], tuple[float, str]] = {}
@@ -265,7 +262,7 @@ def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop
         pattern,
         folder,
         cache_dir=cache_dir,
-        quality="draft",  # takes a full lay where there is one, else a draft
+        quality="draft",  # takes the best lay of a set and width that is there, be it only a draft
         only_stored=True,
     )
     published = _published(pattern, lays)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pieces_for_lays import jacket
 
 from boltside.lay.bounds import shortest_possible_mm
-from boltside.lay.brackets import LARGEST_COST_MM, PURCHASE_STEP_MM, CoverPlan, CoverSearch, everyday_first
+from boltside.lay.brackets import EVERYDAY_COST_MM, LARGEST_COST_MM, PURCHASE_STEP_MM, CoverPlan, CoverSearch
 from boltside.lay.lattice import AskedSet, Lattice, Node
 from boltside.lay.model import Lay, LayItem, TooWide, check_widths
 
@@ -157,15 +157,27 @@ def test_the_quick_bounds_of_curved_pieces_too(nap):
 
 @settings(max_examples=30, deadline=None)
 @given(shops)
-def test_any_cost_may_be_allowed_then_all_is_served_by_few_lays(shop):
-    first = everyday_first(shop.lattice, WIDTHS[1:])
-    _, found = shop.search(limit_mm=None, first=first)
+def test_a_quick_start_serves_every_demand_within_two_purchase_steps(shop):
+    _, quick = shop.search(limit_mm=EVERYDAY_COST_MM)
     _, full = shop.search()
-    assert set(found.covers) == set(full.covers)
-    assert set(first) <= set(found.laid)
-    assert {node.item_ids for node in first} == {
-        ids for ids in shop.lattice.sets if not any(ids < other for other in shop.lattice.sets)
-    }
+    assert set(quick.covers) == set(full.covers)
+    assert quick.largest_cost_mm <= EVERYDAY_COST_MM
+    assert len(quick.laid) <= len(full.laid)
+    if quick.largest_cost_mm > LARGEST_COST_MM:
+        assert quick.wanting > 0
+    else:
+        assert quick.wanting == 0
+
+
+@settings(max_examples=30, deadline=None)
+@given(shops)
+def test_a_quick_start_that_knows_more_lays_asks_for_none_that_is_served_well(shop):
+    """Given all lays of a full search, it has nothing to lay; given none but the greatest, only what costs too much."""
+    _, full = shop.search()
+    quick = CoverSearch(shop.items, shop.asked, widths_mm=WIDTHS, ways=shop.ways, limit_mm=EVERYDAY_COST_MM)
+    for node, lay in full.laid.items():
+        quick.take(node, lay)
+    assert quick.next_node() is None
 
 
 @settings(max_examples=30, deadline=None)
@@ -245,3 +257,4 @@ def test_a_lay_of_another_lattice_is_refused():
 def test_the_purchase_step_is_five_centimetres_and_covering_costs_less():
     assert pytest.approx(50) == PURCHASE_STEP_MM
     assert LARGEST_COST_MM < PURCHASE_STEP_MM
+    assert EVERYDAY_COST_MM <= 2 * PURCHASE_STEP_MM

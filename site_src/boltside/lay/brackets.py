@@ -26,6 +26,10 @@ _LIKE: Final = 3
 LARGEST_COST_MM: Final = 45.0
 """What covering may cost any set at most. Below one purchase step; the rest is left for what solvers do not find."""
 
+EVERYDAY_COST_MM: Final = 2 * PURCHASE_STEP_MM
+"""What it may cost for a quick start: two purchase steps. Reckoned on Ferrylight: less than half as many lays as the
+largest sets at six usual widths were, which left other sets 43 cm too long. Our choice."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Cover:
@@ -75,8 +79,8 @@ class CoverSearch:
     """Finds the lays of one cloth in one size, one after the other.
 
     Arguments: the pieces by name; what can be asked for (an empty set needs no cloth and is left out); widths of the
-    bolts in millimetres; the ways of laying; the cost in millimetres that covering may have, None for any; nodes
-    that are laid before any other. Ask for :meth:`next_node`, have it laid, :meth:`take` the lay, until there is none.
+    bolts in millimetres; the ways of laying; the cost in millimetres that covering may have. Ask for
+    :meth:`next_node`, have it laid, :meth:`take` the lay, until there is none.
     """
 
     def __init__(
@@ -86,14 +90,11 @@ class CoverSearch:
         *,
         widths_mm: Sequence[float],
         ways: Sequence[Way],
-        limit_mm: float | None = LARGEST_COST_MM,
-        first: Sequence[Node] = (),
+        limit_mm: float = LARGEST_COST_MM,
     ) -> None:
         self.lattice = Lattice(items, asked, widths_mm, ways)
         self._covering = Covering(self.lattice, limit_mm=limit_mm)
         self._lays: dict[Index, Lay] = {}
-        self._first = [index for index in map(self.lattice.index, first) if index is not None]
-        self._next: Node | None = None
 
     def request(self, node: Node) -> LayRequest:
         """What the solver is asked for, to lay a node."""
@@ -106,9 +107,6 @@ class CoverSearch:
 
     def next_node(self) -> Node | None:
         """What to lay next; None when all that can be asked for is covered well enough."""
-        for index in self._first:
-            if index not in self._lays and index not in self._covering.given_up:
-                return self.lattice.node(index)
         best = self._covering.next_index()
         return None if best is None else self.lattice.node(best)
 
@@ -177,20 +175,3 @@ class CoverSearch:
             too_wide=lattice.too_wide(),
             sets=len(lattice.sets),
         )
-
-
-def everyday_first(lattice: Lattice, widths_mm: Sequence[float]) -> list[Node]:
-    """What is laid for a quick start: the sets that no other contains, at a few widths, each way, with the usual nap.
-
-    What these do not serve, such as nap where it is not usual, the search lays by itself, in few lays.
-    Arguments: the nodes; the widths of the bolts in millimetres.
-    """
-    number = lattice.contains.sum(axis=0)
-    tops = [item_set for at, item_set in enumerate(lattice.sets) if number[at] == 1]
-    nodes = [
-        Node(way=way, nap=lattice.naps[-1], item_ids=top, width_mm=width_mm)
-        for width_mm in widths_mm
-        for way in lattice.ways
-        for top in tops
-    ]
-    return [node for node in nodes if lattice.index(node) is not None]

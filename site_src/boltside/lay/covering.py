@@ -45,9 +45,9 @@ def _grid(ways: Any, naps: Any, sets: Any, widths: Any) -> Places:
 class Covering:
     """The state of one lattice: which nodes are laid, at which length, and what that means for all the others."""
 
-    def __init__(self, lattice: Lattice, *, limit_mm: float | None) -> None:
+    def __init__(self, lattice: Lattice, *, limit_mm: float) -> None:
         self.lattice = lattice
-        self.limit = NOT_SERVED // 2 if limit_mm is None else round(limit_mm * TENTHS)
+        self.limit = round(limit_mm * TENTHS)
         self.length: Ints = np.full(lattice.shape, NOT_SERVED, dtype=np.int32)
         self.least: Ints = lattice.bound.copy()
         self.laid: dict[Index, int] = {}

@@ -18,7 +18,12 @@ SOLVER_VERSION: Final = "2"
 TRIALS: Final = 48_000
 """Lays tried before the best is taken, where no finished lay is there to start from. See the benchmark."""
 
+EVERYDAY_TRIALS: Final = 12_000
+"""As above, for a quick start. Tried on five lays of Ferrylight: 0.1 % longer in the mean, 0.5 % at most."""
+
 DRAFT_TRIALS: Final = 10
+
+TRIALS_OF: Final[dict[Quality, int]] = {"full": TRIALS, "everyday": EVERYDAY_TRIALS, "draft": DRAFT_TRIALS}
 SEED: Final = 1
 
 _SPARE_MM: Final = 0.1
@@ -44,18 +49,20 @@ def solve_by_filling(
     request: LayRequest,
     *,
     seed: int = SEED,
-    trials: int = TRIALS,
+    trials: int | None = None,
     quality: Quality = "full",
     enough_mm: float = 0.0,
     like: Sequence[Lay] = (),
 ) -> Lay:
     """Lay pieces by bottom-left fill: on folded cloth, or a quick draft on flat cloth.
 
-    Arguments: the request, the seed and number of trials of the search, the quality the lay is marked with, the
-    length that is short enough to stop at, if it is above the bound, and finished lays of nearly the same pieces.
+    Arguments: the request, the seed and number of trials of the search (as many as the quality has), the quality the
+    lay is marked with, the length that is short enough to stop at, if it is above the bound, and finished lays of
+    nearly the same pieces.
     Raises: :class:`.model.TooWide` before the search; :class:`.model.SolveFailed`.
     """
     check_widths(request)
+    trials = TRIALS_OF[quality] if trials is None else trials
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     good_mm = max(shortest_possible_mm(request), enough_mm) + _AT_BOUND_MM

@@ -8,7 +8,7 @@ from typing import Final
 
 from .brackets import CoverPlan, CoverSearch
 from .lattice import Node
-from .model import Lay, LayError, Quality
+from .model import QUALITIES, Lay, LayError, Quality
 from .pool import Order, Outcome, Pool
 from .solve import KeyMaker, lay_key, likeness, makers
 from .store import LayStore, Receipts
@@ -78,12 +78,14 @@ class _Run:
         self.told_s = 0.0
 
     def take_stored(self, name: str, *, verify_all: bool) -> None:
-        """Give a search all stored lays that are of use to it and pass the verifier, the full ones first."""
+        """Give a search all stored lays that are of use to it and pass the verifier, the best quality first.
+
+        Lays of a lower quality than the run makes are none to it: it makes them anew.
+        """
         search = self.plans[name]
         keys = KeyMaker()
-        qualities: tuple[Quality, ...] = ("full",) if self.quality == "full" else ("full", "draft")
         stored = [(key, self.store.get(key)) for key in self.store.keys_of(name)]
-        for quality in qualities:
+        for quality in QUALITIES[: QUALITIES.index(self.quality) + 1]:
             exact: list[tuple[str, Lay, Node, bool]] = []
             for key, lay in stored:
                 if lay is None or lay.quality != quality:
@@ -211,7 +213,8 @@ def run_plans(
 ) -> dict[str, CoverPlan]:
     """Drive searches to their end; every lay comes from the store or from the pool, and is verified.
 
-    Arguments: searches by name, such as "ferrylight, outer, size 92"; the store and the receipts; the quality;
+    Arguments: searches by name, such as "ferrylight, outer, size 92"; the store and the receipts; the quality,
+    of which lays are made, and below which stored ones are not taken;
     ``verify_all`` ignores receipts; ``only_stored`` makes no lay: what is there must serve everything;
     ``keep_others`` keeps stored lays that these searches can't use; number of workers; ``tell`` is called with
     the progress; a pool of one's own. A finished lay is journaled at once, so an interrupted run goes on where

@@ -15,15 +15,10 @@ KEY_FORMAT = 1
 
 def solver_stamp(way: Way, quality: Quality) -> Json:
     """Solver, version, seed and stop rule that make this lay."""
-    if quality == "draft":
-        return {
-            "solver": folded.SOLVER,
-            "version": folded.SOLVER_VERSION,
-            "stop": folded.stop_rule(folded.DRAFT_TRIALS),
-        }
-    if way == "folded":
-        return {"solver": folded.SOLVER, "version": folded.SOLVER_VERSION, "stop": folded.stop_rule()}
-    return {"solver": flat.SOLVER, "version": flat.SOLVER_VERSION, "stop": flat.stop_rule()}
+    if way == "folded" or quality == "draft":
+        stop = folded.stop_rule(folded.TRIALS_OF[quality])
+        return {"solver": folded.SOLVER, "version": folded.SOLVER_VERSION, "stop": stop}
+    return {"solver": flat.SOLVER, "version": flat.SOLVER_VERSION, "stop": flat.stop_rule(flat.FAILURES_OF[quality])}
 
 
 def lay_key(request: LayRequest, quality: Quality) -> str:
@@ -108,7 +103,7 @@ def alike(one: Json, other: Json) -> bool:
 
 
 def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0, like: Sequence[Lay] = ()) -> Lay:
-    """Make a lay. On flat cloth of full quality call this only in a process that ends afterwards.
+    """Make a lay. On flat cloth, but for a draft, call this only in a process that ends afterwards.
 
     ``enough_mm``: a lay as short as this need not get shorter. It is the length of a finished lay that a shorter one
     would have served too, so nothing is lost. ``like``: finished folded lays of nearly the same pieces, to start from.
@@ -116,12 +111,12 @@ def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0, like
     Raises: :class:`.model.TooWide`, :class:`.model.SolveFailed`.
     """
     if quality == "draft":
-        return folded.solve_by_filling(request, trials=folded.DRAFT_TRIALS, quality="draft")
+        return folded.solve_by_filling(request, quality=quality)
     if request.way == "folded":
-        return folded.solve_by_filling(request, enough_mm=enough_mm, like=like)
-    return flat.solve_flat(request, enough_mm=enough_mm)
+        return folded.solve_by_filling(request, quality=quality, enough_mm=enough_mm, like=like)
+    return flat.solve_flat(request, quality=quality, enough_mm=enough_mm)
 
 
 def leaves_thread_behind(request: LayRequest, quality: Quality) -> bool:
     """Whether the process is spent after :func:`solve`, because a solver's thread goes on in it."""
-    return quality == "full" and request.way == "flat"
+    return quality != "draft" and request.way == "flat"
