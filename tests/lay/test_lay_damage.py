@@ -216,11 +216,11 @@ def test_lays_of_another_pattern_and_of_other_outlines_are_named_and_not_used(tm
     assert store.keys_of("pier, outer, size 92") == ()
     assert store.not_used({"key 0", "key 1", "key 2"}, {PLAN}) == []
     assert store.not_used({"key 0", "key 2"}, {PLAN}) == [
-        f"{path}:5: not used: a lay of '{PLAN}' that was made for other outlines, choices or widths, "
-        "or the line was changed"
+        f"{path}:5: not used: a lay of '{PLAN}' that is of other outlines, choices or widths, "
+        "has a better one beside it, or was changed"
     ]
     assert store.not_used({"key 0", "key 1"}, {"pier, outer, size 92"}) == [
-        f"{path}:6: not used: a lay of '{PLAN}' that is of something else than this pattern"
+        f"{path}:6: not used: a lay of '{PLAN}' that is not of this pattern"
     ]
 
 

@@ -65,6 +65,10 @@ class LayStore:
         """File and line in which a stored lay was read, for people."""
         return self._where[key]
 
+    def keys(self) -> frozenset[str]:
+        """The keys of all stored lays."""
+        return frozenset(self._entries)
+
     def keys_of(self, plan: str) -> tuple[str, ...]:
         """The keys of all lays that were made for a plan, whether they still fit it or not."""
         return tuple(sorted(self._by_plan.get(plan, ())))
@@ -77,9 +81,9 @@ class LayStore:
             if key in used:
                 continue
             if entry["plan"] in plans:
-                why = "was made for other outlines, choices or widths, or the line was changed"
+                why = "is of other outlines, choices or widths, has a better one beside it, or was changed"
             else:
-                why = "is of something else than this pattern"
+                why = "is not of this pattern"
             sentences.append(f"{self._where[key]}: not used: a lay of {shown(entry['plan'])} that {why}")
         return sentences
 
