@@ -55,6 +55,7 @@ REMNANT_LENGTH = Asked(
 
 SQUARE = "Cut it square at both ends, then measure: the length along the selvedge, the width across."
 GRAIN = "Every piece lies with its grain along the selvedge, so the cloth can't be turned."
+NAP_WHERE_ASKED = "with nap only where the pattern always lays it so"
 SWAP = "If the selvedge runs along the other edge, swap the two numbers."
 
 _shelves: dict[int, tuple[INDEX, list[list[Shelf]]]] = {}
@@ -209,7 +210,7 @@ def _how(piece: Piece, typed: Typed, wash: Wash) -> Fragment:
     """Fragment `remnant.how`: what was reckoned with, and what is to be done first."""
     reckoned = say(
         f"Reckoned for {kind_words(piece.kind)}, ", width(int(piece.width_mm * 10) / 10), " wide and ",
-        _down(piece.length_cm), f" long, {NAP_WORDS[piece.nap]}.",
+        _down(piece.length_cm), f" long, {NAP_WORDS[WITH] if piece.nap == WITH else NAP_WHERE_ASKED}.",
     )  # fmt: skip
     washed = NOTHING
     if wash.counts:

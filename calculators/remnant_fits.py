@@ -11,7 +11,7 @@ way alone is named, the cloth's first one if it does; so the fewest statements s
 >>> choices = [{"name": "legs", "title": "Legs", "usual": 0, "words": [["short", "Short"], ["long", "Long"]]}]
 >>> shelf = Shelf(cloth, choices, sizes=2)
 >>> [(one.size, one.way, bin(one.fit), one.most_cm) for one in shelf.fits(Piece(900, 72, "woven", "without"))]
-[(0, 'folded', '0b11', 70), (1, 'folded', '0b10', 60), (1, 'flat', '0b1', 75)][:2]
+[(0, 'folded', '0b11', 70), (1, 'folded', '0b10', 60)]
 """
 
 from __future__ import annotations
