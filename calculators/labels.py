@@ -1,12 +1,12 @@
 """Where in a piece does its name fit, so that it can be read, and where the grain arrow?
 
-Everything is whole millimetres of the drawing. A piece is looked at along lines across it, half a text's height apart;
-between two lines a coarse outline has nothing to hide.
+Everything is whole millimetres of the drawing. A piece is looked at along lines across it, a quarter of a text's height
+apart; between two lines a coarse outline has nothing to hide.
 
 >>> square = [[0, 0], [100, 0], [100, 60], [0, 60]]
 >>> runs(square, 30)
 [(0, 100)]
->>> room(rooms(square, 20, 2), 90), room(rooms(square, 20, 2), 110)
+>>> room(rooms(square, 20, 2, free=1), 90), room(rooms(square, 20, 2), 110)
 (Room(middle=50, top=10, width=100), None)
 >>> wrapped("Back neck facing", 9)
 ['Back neck', 'facing']
@@ -21,6 +21,9 @@ Points = Sequence[Sequence[int]]
 
 PER_SIGN = (58, 100)
 """Mean width of a sign as part of the type size, for sans-serif type; measured on names in plain system type."""
+
+IN_A_LINE = 4
+"""Looks at the piece in the height of one line of text. Our choice."""
 
 
 @dataclass(frozen=True)
@@ -53,20 +56,24 @@ def runs(points: Points, across: int) -> list[tuple[int, int]]:
     return list(zip(met[::2], met[1::2], strict=False))
 
 
-def rooms(points: Points, size: int, lines: int) -> list[Room]:
-    """The places for so many lines of text, each ``size`` mm high, from the middle of the piece outwards."""
-    step = max(1, size // 2)
+def rooms(points: Points, size: int, lines: int, *, free: int = 0) -> list[Room]:
+    """The places for so many lines of text, each ``size`` mm high, from the middle of the piece outwards.
+
+    Above and below each ``free`` quarters of a line stay empty, and the place is as wide as all of that is.
+    """
+    step = max(1, size // IN_A_LINE)
     low, high = min(y for _, y in points), max(y for _, y in points)
     rows = range(low + step // 2, high, step)
     widest = [max(runs(points, y), key=lambda run: run[1] - run[0], default=(0, 0)) for y in rows]
-    need = 2 * lines
+    need = IN_A_LINE * lines + 2 * free
     found = []
     starts = range(len(widest) - need + 1)
     for start in sorted(starts, key=lambda at: abs(2 * at + need - len(widest))):
         left = max(run[0] for run in widest[start : start + need])
         right = min(run[1] for run in widest[start : start + need])
         if right > left:
-            found.append(Room(middle=(left + right) // 2, top=rows[start] - step // 2, width=right - left))
+            top = rows[start] - step // 2 + free * step
+            found.append(Room(middle=(left + right) // 2, top=top, width=right - left))
     return found
 
 

@@ -26,6 +26,8 @@ TYPE_PX, PHONE_PX = 11, 320
 """Type of 11 px can be read; a phone of 360 px leaves 320 for the drawing. Our choice."""
 LEADING = (12, 10)
 """Lines of a label lie this far apart, as part of the type size. Our choice."""
+FREE_LINES, FREE_SIDES = 1, (8, 10)
+"""Free above and below a label in quarters of a line, and beside it, both sides together, as part of the type size."""
 RULER = (26, 10)
 NAP_COLUMN = (22, 10)
 EDGE = (4, 10)
@@ -193,9 +195,11 @@ def _label(sheet: Sheet, points: Points, piece: Marked) -> tuple[str, tuple[int,
     hows = ways_to_wrap(piece.how.replace(", ", f",{NO_BREAK}"))
     tried = [(name, [*how, piece.face]) for name in names for how in hows]
     tried += [(name, [piece.face]) for name in names] + [(name, []) for name in names]
-    places = {count: rooms(points, leading, count) for count in {len(name) + len(small) for name, small in tried}}
+    counts = {len(name) + len(small) for name, small in tried}
+    places = {count: rooms(points, leading, count, free=FREE_LINES) for count in counts}
+    beside = sheet.size * FREE_SIDES[0] // FREE_SIDES[1]
     for name, small in tried:
-        width = max(text_width(line, sheet.size) for line in name + small) + sheet.size // 2
+        width = max(text_width(line, sheet.size) for line in name + small) + beside
         place = room(places[len(name) + len(small)], width)
         if place is not None:
             return _lines(sheet, name, small, place.middle, place.top)
