@@ -42,6 +42,7 @@ from boltside.pages.tables import (
     cutting_frame,
     notion_amounts,
 )
+from boltside.pages.unbroken import unbroken
 from boltside.pages.words import choices_in_words
 
 Sheet = Mapping[str, Any]
@@ -126,25 +127,29 @@ def cloth_table(
 
 
 def notions_table(sheet: Sheet, slots: Slots) -> Html:
-    """What else to buy in each size for the usual choices: lengths in metres or yards, else pieces."""
+    """What else to buy for the usual choices: sizes down, notions across; lengths in metres or yards, else pieces."""
     amounts = notion_amounts(sheet)
     if amounts.empty:
         return Html("")
     sizes = list(sheet["sizes"])
-    rows: list[tuple[str, list[object]]] = []
+    headings: list[tuple[object, ...]] = []
+    columns: list[list[Html]] = []
     for title, lines in amounts.groupby("title", sort=False):
         by_size = lines.set_index("size").reindex(sizes)
         lengths, counts = by_size["total_mm"], by_size["count"]
         if lengths.notna().any():
-            rows.append((f"{title}", [buying_units(), *(length_to_buy(mm) for mm in lengths)]))
+            headings.append((join([unbroken(f"{title}"), ", ", buying_units()]),))
+            columns.append([length_to_buy(mm) for mm in lengths])
         else:
-            rows.append((f"{title}", ["pieces", *(piece(count) for count in counts)]))
+            headings.append((unbroken(f"{title}, pieces"),))
+            columns.append([Html(piece(count)) for count in counts])
     made = table(
-        [("In",), *((size,) for size in sizes)],
-        rows,
+        headings,
+        [(size, [column[at] for column in columns]) for at, size in enumerate(sizes)],
         caption="Notions, by size",
         label="Notions: how much to buy",
-        corner="Notion",
+        corner="Size",
+        row_name="size",
     )
     needed = [(one["title"], f"notion.{one['name']}") for one in sheet["notions"]]
     return element("div", made, why_these(slots, needed), class_="by-cloth")
