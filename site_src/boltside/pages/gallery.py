@@ -9,6 +9,7 @@ from boltside.pages.markup import Html, element, join
 
 Sheet = Mapping[str, Any]
 
+GALLERY_ID, GALLERY_TITLE = "photographs", "Photographs"
 MANY = 6
 """From so many photographs on they can be filtered by their tags. Our choice: fewer are seen at a glance."""
 
@@ -20,11 +21,11 @@ def gallery_part(sheet: Sheet) -> Html:
         return Html("")
     return element(
         "section",
-        element("h2", "Photographs", id="gallery-title"),
+        element("h2", GALLERY_TITLE, id="gallery-title"),
         tag_filter(sheet, photographs) if len(photographs) >= MANY else "",
         element("ul", *(element("li", figure(sheet, one), data_tags="|".join(tags(sheet, one)))
                         for one in photographs), class_="gallery bare"),
-        id="photographs",
+        id=GALLERY_ID,
         class_="part",
         aria_labelledby="gallery-title",
     )  # fmt: skip

@@ -78,7 +78,7 @@ def options_page(
                 element("p", "An option of ", element("a", sheet["name"], href=UP), ".", class_="aside"),
                 element("p", choice["about"]) if choice["about"] else "",
                 element("p", f"Asked where: {asked}.", class_="aside") if asked else "",
-                class_="head",
+                class_="head head--option",
             ),
             element(
                 "div",
@@ -95,11 +95,10 @@ def alternative(
     sheet: Sheet, choice: Mapping[str, Any], one: Mapping[str, Any], effects: list[Mapping[str, Any]]
 ) -> Html:
     """One alternative: what it is, what it changes, and the way back with it chosen."""
-    usual = one["name"] == choice["default"]
-    chosen = "" if usual else f"?{urlencode({'choice.' + choice['name']: one['name']})}"
+    chosen = "" if one["name"] == choice["default"] else f"?{urlencode({'choice.' + choice['name']: one['name']})}"
     return element(
         "section",
-        element("h2", one["title"], element("small", "usual") if usual else ""),
+        element("h2", one["title"]),
         *(element("div", Html(effect["html"]), class_="effect", data_kind=effect["kind"]) for effect in effects
           if effect["html"]),
         element("p", element("a", f"See {sheet['name']} with this", href=f"{UP}{chosen}", class_="plain")),

@@ -14,12 +14,12 @@ from boltside.calculators.choices import HARD
 from boltside.pages import panel, table_sections
 from boltside.pages.cautions import cautions
 from boltside.pages.downloads import downloads_part
-from boltside.pages.gallery import gallery_part
+from boltside.pages.gallery import GALLERY_ID, GALLERY_TITLE, gallery_part
 from boltside.pages.lay_section import lay_part
 from boltside.pages.markup import Html, element, join
 from boltside.pages.note import note, strip
 from boltside.pages.options_page import option_links
-from boltside.pages.sale import SALE_ID, price_words, sale_part
+from boltside.pages.sale import SALE_ID, SALE_TITLE, price_words, sale_part
 from boltside.pages.slots import Slots
 from boltside.pages.unbroken import unbroken
 from boltside.pages.why import why
@@ -38,6 +38,8 @@ PARTS = (
     ("why", "Why these figures"),
 )
 """The sections below the panel: id and heading."""
+GALLERY, SALE = (GALLERY_ID, GALLERY_TITLE), (SALE_ID, SALE_TITLE)
+"""Those before and after them, of patterns that have photographs or are sold."""
 
 CLOSURES = ("button", "snap")
 """Kinds of notion that the calculators say more about: how many, how large, which buttonhole."""
@@ -74,15 +76,17 @@ def pattern_page(
         "why": [why(sheet)],
     }  # fmt: skip
     parts = [(name, title) for name, title in PARTS if any(sections[name])]
+    gallery, sale = gallery_part(sheet), sale_part(sheet)
+    linked = [*([GALLERY] if gallery else []), *parts, *([SALE] if sale else [])]
     return join(
         [
             head(sheet, slots, heading_id),
             the_panel(sheet, slots, request),
-            gallery_part(sheet),
-            element("nav", *(element("a", title, href=f"#{name}") for name, title in parts),
+            element("nav", *(element("a", title, href=f"#{name}") for name, title in linked),
                     class_="jump", aria_label="On this page"),
+            gallery,
             *(section(name, title, *sections[name]) for name, title in parts),
-            sale_part(sheet),
+            sale,
             counter_note(sheet),
             page_data(sheet, request, files, base),
             element("script", type="module", src=script),

@@ -14,7 +14,7 @@ from boltside.pages.words import listed, size_span
 
 Sheet = Mapping[str, Any]
 
-SALE_ID = "sale"
+SALE_ID, SALE_TITLE = "sale", "The pattern"
 LANGUAGES: Mapping[str, str] = {
     "cs": "Czech", "da": "Danish", "de": "German", "el": "Greek", "en": "English", "es": "Spanish", "et": "Estonian",
     "fi": "Finnish", "fr": "French", "hu": "Hungarian", "is": "Icelandic", "it": "Italian", "ja": "Japanese",
@@ -55,7 +55,7 @@ def sale_part(sheet: Sheet) -> Html:
         return Html("")
     return element(
         "section",
-        element("h2", "The pattern", id="sale-title"),
+        element("h2", SALE_TITLE, id="sale-title"),
         element("p", price_words(sheet), class_="sale__price"),
         element("dl", *what_it_is(sheet, sale), class_="sale__facts"),
         free_link(sale) if sale["free"] else checkout_link(sheet, sale),
