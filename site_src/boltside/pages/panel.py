@@ -36,13 +36,13 @@ STRUCK = "What is struck out does not go with your other options. Tap it to read
 TOGETHER = "What does not go together"
 BEFORE_YOU_BUY = "Before you buy: washing, price, how the shop cuts"
 WASH_TITLES = {
-    NOT_COUNTED_YET: "Not counted", WASHED: "Washed already", USUAL: "As its kind usually does", OWN: "By my own test",
+    NOT_COUNTED_YET: "Not counted", WASHED: "Washed already", USUAL: "As is usual", OWN: "My own test",
 }  # fmt: skip
 """How a cloth shrinks in the first wash, as the answers of one question."""
 LOSSES = {"along": "Shorter by", "across": "Narrower by"}
 OWN_TEST = (
     "Mark a square of ", Shown("20 cm", "12 1/2 in"), " on a piece of it, wash and press it, and measure again: each ",
-    Shown("2 mm", "1/8 in"), " less is 1 %.",
+    Shown("2 mm", "1/8 in"), " less is 1 %. A single figure counts for both.",
 )  # fmt: skip
 """How to find the figures: 2 mm are a hundredth of 20 cm, 1/8 in is one of 12 1/2 in."""
 OWN_MEASUREMENTS = {
@@ -196,17 +196,16 @@ def nap_question(cloth: Mapping[str, Any], nap: str | None) -> Html:
 
 def before_buying(sheet: Sheet, slots: Slots) -> Html:
     """What is asked only of who wants to know: the first wash and the price of each cloth, and how the shop cuts."""
-    cuts = join(
-        radio(CUT, name, Html(say("To ", step_words(steps)).html), checked=name == FINER)
-        for name, steps in CUTS.items()
-    )
+    # Both systems in one label: shops that sell by the metre and by the yard are told apart by what they cut to.
+    words = {name: f"{step_words(steps).cm} or {step_words(steps).inch}" for name, steps in CUTS.items()}
+    cuts = join(radio(CUT, name, words[name], checked=name == FINER) for name in CUTS)
     return element(
         "details",
         element("summary", BEFORE_YOU_BUY),
         element(
             "div",
             *(wash_and_price(sheet, cloth, slots) for cloth in sheet["cloths"]),
-            element("div", element("span", "How the shop cuts", class_="legend", id="cut-title"),
+            element("div", element("span", "The shop cuts to full", class_="legend", id="cut-title"),
                     element("div", cuts, class_="chips"), role="radiogroup", aria_labelledby="cut-title",
                     class_="buying__part"),
             slots.figure("cost-total", "div", about="Cloth together", class_="figure-line buying__sum"),
