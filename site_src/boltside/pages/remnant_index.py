@@ -151,7 +151,7 @@ def deciding(sheet: Sheet, cloth: Mapping[str, Any]) -> list[str]:
     conditions = [item["when"] for item in sheet["items"] if item["cloth"] == cloth["name"]]
     conditions += [case["when"] for key in ("nap", "kind_cases") for case in cloth[key]]
     wanted = decisive(sheet["choices"], conditions)
-    return [choice["name"] for choice in sheet["choices"] if choice["name"] in wanted]
+    return [choice["name"] for choice in sheet["choices"] if choice["name"] in wanted and not choice["steps_only"]]
 
 
 def besides(
