@@ -11,6 +11,7 @@ from boltside.lay.brackets import LARGEST_COST_MM
 from boltside.lay.model import Quality
 from boltside.lay.run import Progress
 from boltside.plan import (
+    SENTENCES_SHOWN,
     LaysMissing,
     PatternLays,
     Profile,
@@ -40,6 +41,7 @@ def lay_patterns(
     quality: Quality = "draft" if draft else "everyday" if everyday else "full"
     fine = True
     for pattern in chosen_patterns(data_dir, only):
+        notes: list[str] = []
         try:
             results = run_pattern(
                 pattern,
@@ -49,6 +51,7 @@ def lay_patterns(
                 quality=quality,
                 workers=jobs,
                 tell=teller(pattern.folder),
+                note=notes.append,
             )
         except LaysMissing as error:
             fine = False
@@ -57,6 +60,7 @@ def lay_patterns(
             say(f"{pattern.folder}: {report(results)}")
             for warning in dear_warnings(results):
                 say(f"warning: {warning}")
+        say_notes(notes, say)
     return fine
 
 
@@ -64,6 +68,7 @@ def verify_patterns(data_dir: Path, *, only: Sequence[str], say: Callable[[str],
     """Check every stored lay against the outlines, receipts or not; whether all are right and none is missing."""
     fine = True
     for pattern in chosen_patterns(data_dir, only):
+        notes: list[str] = []
         try:
             results = run_pattern(
                 pattern,
@@ -71,13 +76,24 @@ def verify_patterns(data_dir: Path, *, only: Sequence[str], say: Callable[[str],
                 quality="draft",
                 only_stored=True,
                 verify_all=True,
+                note=notes.append,
             )
         except LaysMissing as error:
             fine = False
             say(str(error))
         else:
-            say(f"{pattern.folder}: every stored lay is right; {report(results)}")
+            right = "every stored lay that is used is right" if notes else "every stored lay is right"
+            say(f"{pattern.folder}: {right}; {report(results)}")
+        say_notes(notes, say)
     return fine
+
+
+def say_notes(notes: Sequence[str], say: Callable[[str], None]) -> None:
+    """Say which stored lays were not used: the first ones, and how many there are."""
+    for sentence in notes[:SENTENCES_SHOWN]:
+        say(f"note: {sentence}")
+    if len(notes) > SENTENCES_SHOWN:
+        say(f"note: … and {len(notes) - SENTENCES_SHOWN} more stored lays that are not used")
 
 
 def report(lays: PatternLays) -> str:

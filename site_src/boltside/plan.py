@@ -40,6 +40,10 @@ class LaysMissing(BoltsideError):
     """Lays are missing, stale or wrong: nothing is published."""
 
 
+class LaysUnreadable(LaysMissing):
+    """A file of lays can't be read or written; solving once more mends nothing."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class PlanKey:
     """Which lays one plan is about; `str` is the name people read."""
@@ -141,11 +145,13 @@ def run_pattern(
     verify_all: bool = False,
     workers: int | None = None,
     tell: Callable[[Progress], None] = lambda progress: None,
+    note: Callable[[str], None] = lambda sentence: None,
 ) -> PatternLays:
     """All lays of a pattern, from `lays.json` in its folder and, unless `only_stored`, newly solved.
 
     Lays are made in the quality named; stored ones of a lower quality are not taken.
     With `only_stored` a lay that would refine what is there is not missed; what nothing serves is.
+    `note` is called with a sentence for each stored lay that was not used.
     Raises: LaysMissing with a sentence for each lay that is not there, MeasureError.
     """
     of_key: dict[PlanKey, ClothDemand] = {}
@@ -163,8 +169,11 @@ def run_pattern(
             verify_all=verify_all,
             workers=workers,
             tell=tell,
+            note=note,
         )
-    except (LaysFailed, StoreDamaged) as error:
+    except StoreDamaged as error:
+        raise LaysUnreadable(str(error)) from error
+    except LaysFailed as error:
         raise LaysMissing(str(error)) from error
     return PatternLays(demands=of_key, plans={key: results[str(key)] for key in of_key})
 
@@ -188,9 +197,7 @@ def lay_files(pattern: Pattern, lays: PatternLays) -> dict[str, dict[str, Any]]:
     return _lay_files(pattern, lays, _published(pattern, lays))
 
 
-def _lay_files(
-    pattern: Pattern, lays: PatternLays, published: Mapping[str, Published]
-) -> dict[str, dict[str, Any]]:
+def _lay_files(pattern: Pattern, lays: PatternLays, published: Mapping[str, Published]) -> dict[str, dict[str, Any]]:
     files: dict[str, dict[str, Any]] = {}
     for cloth, of_cloth in published.items():
         for (way, size), of_file in of_cloth.lays.items():
@@ -247,6 +254,8 @@ def shop_sheets(data_dir: Path) -> list[ShopPattern]:
         try:
             folder = data_dir / "patterns" / pattern.folder
             sheets.append(shop_pattern(pattern, folder, cache_dir=cache_of(data_dir), shop=shop))
+        except LaysUnreadable as error:
+            missing.append(f"{pattern.folder}: {error}")
         except LaysMissing as error:
             missing.append(short_list(pattern.folder, str(error)))
         except MeasureError as error:
@@ -268,9 +277,7 @@ def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop
     published = _published(pattern, lays)
     lengths = {cloth: one.as_json() for cloth, one in published.items()}
     sheet = {**make_sheet(pattern, lengths, shop), "draft_lays": drafts_used(lays)}
-    return ShopPattern(
-        sheet=sheet, lay_files=_lay_files(pattern, lays, published), warnings=tuple(dear_warnings(lays))
-    )
+    return ShopPattern(sheet=sheet, lay_files=_lay_files(pattern, lays, published), warnings=tuple(dear_warnings(lays)))
 
 
 SENTENCES_SHOWN: Final = 8

@@ -4,6 +4,7 @@ Every change is made to the text of the file; what is said comes from a whole ru
 """
 
 import json
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -15,6 +16,7 @@ from boltside.lay.brackets import CoverPlan, CoverSearch
 from boltside.lay.folded import solve_by_filling
 from boltside.lay.lattice import AskedSet
 from boltside.lay.model import LayItem
+from boltside.lay.pool import Pool
 from boltside.lay.run import LaysFailed, run_plans
 from boltside.lay.solve import lay_key, likeness, makers
 from boltside.lay.store import LayStore, Receipts
@@ -260,3 +262,17 @@ def test_no_published_length_is_below_what_its_pieces_take(tmp_path, text):
                     assert node.item_ids >= ALL
                     seen += 1
     assert seen >= 2
+
+
+def test_a_wrong_lay_that_nothing_needs_is_noted_with_its_line_and_left_out(tmp_path, text):
+    """The folded lay serves what the flat one did: the run must not fail for a line that it does not need."""
+    path = tmp_path / "lays.json"
+    path.write_text(changed(text, "flat", longer), encoding="utf-8")
+    notes: list[str] = []
+    asked = [AskedSet(item_ids=ALL, naps=frozenset({True}))]
+    plan = CoverSearch(ITEMS, asked, widths_mm=[730.0], ways=["folded", "flat"], limit_mm=1000.0)
+    nobody = Pool(workers=1, command=(sys.executable, "-c", ""))
+    run_plans({PLAN: plan}, store=LayStore(path), receipts=Receipts(None), note=notes.append, pool=nobody)
+    assert len(notes) == 1
+    assert notes[0].endswith(f"; it stands in {path}:4; it was left out")
+    assert len(LayStore(path)) == 1

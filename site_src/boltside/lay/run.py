@@ -31,6 +31,8 @@ class Progress:
     from_store: int
     expected: int
     elapsed_s: float
+    memory_bytes: int = 0
+    """The most that any process that made lays took; 0 before the first lay, and where the system does not tell."""
 
     @property
     def seconds_left(self) -> float | None:
@@ -41,7 +43,8 @@ class Progress:
     def __str__(self) -> str:
         left = self.seconds_left
         words = "" if left is None else f", about {_minutes(left)} left"
-        return f"{self.finished} of about {self.expected} lays, {self.from_store} kept from before{words}"
+        memory = f", {self.memory_bytes / 1e6:.0f} MB at most in a process" if self.memory_bytes else ""
+        return f"{self.finished} of about {self.expected} lays, {self.from_store} kept from before{words}{memory}"
 
 
 def _minutes(seconds: float) -> str:
@@ -69,7 +72,9 @@ class _Run:
     ) -> None:
         self.plans, self.store, self.receipts, self.quality, self.tell = plans, store, receipts, quality, tell
         self.used_keys: set[str] = set()
+        self.wrong: dict[str, str] = {}
         self.failures: list[str] = []
+        self.memory_bytes = 0
         self.ordered: dict[str, tuple[str, Node]] = {}
         self.wanting = dict.fromkeys(plans, 0)
         self.failed = dict.fromkeys(plans, 0)
@@ -107,7 +112,8 @@ class _Run:
         found = self.receipts.checked(own_key, request, lay, ignore=verify_all)
         if found:
             if same:
-                self.failures.append(f"{name}, {node}: the stored lay is wrong: {'; '.join(found)}")
+                where = self.store.where(key)
+                self.wrong[key] = f"{name}, {node}: the stored lay is wrong: {'; '.join(found)}; it stands in {where}"
             return
         if not self.store.has_likeness(key):
             self.store.note_likeness(key, likeness(request, lay.quality))
@@ -146,6 +152,7 @@ class _Run:
     def _take_outcome(self, outcome: Outcome, pool: Pool) -> str:
         """Verify and keep a new lay. Returns the name of its plan."""
         order = outcome.order
+        self.memory_bytes = pool.memory_bytes
         name, node = self.ordered.pop(order.name)
         search = self.plans[name]
         key = lay_key(order.request, order.quality)
@@ -175,6 +182,7 @@ class _Run:
                     from_store=self.from_store,
                     expected=self.finished + more,
                     elapsed_s=now_s - self.started_s,
+                    memory_bytes=self.memory_bytes,
                 )
             )
 
@@ -209,6 +217,7 @@ def run_plans(
     keep_others: bool = False,
     workers: int | None = None,
     tell: Callable[[Progress], None] = lambda progress: None,
+    note: Callable[[str], None] = lambda sentence: None,
     pool: Pool | None = None,
 ) -> dict[str, CoverPlan]:
     """Drive searches to their end; every lay comes from the store or from the pool, and is verified.
@@ -217,7 +226,9 @@ def run_plans(
     of which lays are made, and below which stored ones are not taken;
     ``verify_all`` ignores receipts; ``only_stored`` makes no lay: what is there must serve everything;
     ``keep_others`` keeps stored lays that these searches can't use; number of workers; ``tell`` is called with
-    the progress; a pool of one's own. A finished lay is journaled at once, so an interrupted run goes on where
+    the progress; ``note`` with a sentence for each stored lay that was not used; a pool of one's own. A stored lay that
+    is wrong is a failure with ``only_stored``; else it is noted, left out, and made anew where it is needed.
+    A finished lay is journaled at once, so an interrupted run goes on where
     it stopped. When all went well, the store is compacted.
 
     Returns the result of each search. Raises: :class:`LaysFailed` after all that can be made has been made.
@@ -233,8 +244,16 @@ def run_plans(
     for name, result in results.items():
         if not run.failed[name]:
             run.failures += _missing(name, result)
+    if only_stored:
+        run.failures += run.wrong.values()
+    else:
+        for sentence in run.wrong.values():
+            note(f"{sentence}; it was left out")
+    for sentence in store.not_used(run.used_keys | run.wrong.keys(), plans.keys()):
+        note(sentence)
     if run.failures:
         raise LaysFailed(sorted(dict.fromkeys(run.failures)))
     if not only_stored:
-        store.compact(None if keep_others else run.used_keys, makers=makers())
+        kept = store.keys() - run.wrong.keys() if keep_others else run.used_keys
+        store.compact(kept, makers=makers())
     return results

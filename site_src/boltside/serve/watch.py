@@ -10,8 +10,8 @@ LOOK_EVERY_S = 0.2
 """A page has to be shown anew within a second of its being saved; a look takes a few milliseconds."""
 PASSED_OVER = (".", "__pycache__")
 """Names that begin like this are no data: what editors and tools leave behind."""
-WRITTEN_BY_US = ("lays.journal",)
-"""Grows while lays are being solved; `lays.json`, into which it is taken over, is looked at."""
+WRITTEN_BY_US = ("lays.journal", "lays.json.new")
+"""Grow while lays are being solved; `lays.json`, into which they are taken over, is looked at."""
 
 Stamp = tuple[int, int]
 
