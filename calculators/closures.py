@@ -117,8 +117,10 @@ def _said(notion: NotionJson, data: Mapping[str, Any]) -> Said:
     if data["count"] is not None:
         parts.append(counted(data["count"]))
     if data["diameter_mm"] is not None:
-        parts += [" of " if data["count"] is not None else "", millimetres(data["diameter_mm"]),
-                  f" across, {data['ligne']} ligne"]  # fmt: skip
+        # Many a title says the size already.
+        if f"{data['diameter_mm']:g} mm" not in notion["title"]:
+            parts += [" of " if data["count"] is not None else "", millimetres(data["diameter_mm"]), " across"]
+        parts.append(f" ({data['ligne']} ligne)" if len(parts) > 1 else f"{data['ligne']} ligne")
     return say(*parts)
 
 

@@ -4,7 +4,7 @@ Each alternative is compared with the pattern as it usually is, in one size and 
 alternative needs another choice, that is made too, and said.
 
 >>> more_words(0.0).cm, more_words(150.0).cm, more_words(-50.0).inch
-('no more', '0.15 m more', '2 in less')
+('no\xa0more', '0.15 m more', '2 in less')
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from .units import MM_PER_M, Shown, measured, metres, width
 def more_words(mm: float) -> Shown:
     """A difference of amounts to buy, in words of both systems."""
     if not mm:
-        return Shown("no more", "no more")
+        return Shown("no\u00a0more", "no\u00a0more")
     than = "more" if mm > 0 else "less"
     return Shown(f"{abs(mm) / MM_PER_M:.2f} m {than}", f"{measured(abs(mm)).inch} {than}")
 
@@ -166,7 +166,7 @@ def _with(condition: ConditionJson, name: str, word: str) -> list[dict[str, Sequ
 
 
 def _together(request: Request, rest: Mapping[str, Sequence[str]]) -> str:
-    return f"Together with {condition_words(request, [rest])}: " if rest else ""
+    return f"With {condition_words(request, [rest])}. " if rest else ""
 
 
 def size_words(sizes: Sequence[str], some: Sequence[str]) -> str:

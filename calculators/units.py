@@ -23,6 +23,9 @@ EIGHTH_YARD_MM = MM_PER_YD / 8
 BUY_STEP_MM = 50
 """The step in which shops that sell by the metre cut cloth. Common practice."""
 
+MINUS = "\N{MINUS SIGN}"
+"""Before a length below nothing: a hyphen is too short, and lines break after it."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Cuts:
@@ -119,10 +122,10 @@ def measured(mm: float) -> Shown:
     """A measurement: centimetres to the millimetre, without a needless zero; inches to the nearest eighth.
 
     >>> measured(612.4), measured(470), measured(-20)
-    (Shown(cm='61.2 cm', inch='24 1/8 in'), Shown(cm='47 cm', inch='18 1/2 in'), Shown(cm='-2 cm', inch='-3/4 in'))
+    (Shown(cm='61.2 cm', inch='24 1/8 in'), Shown(cm='47 cm', inch='18 1/2 in'), Shown(cm='−2 cm', inch='−3/4 in'))
     """
     whole = (tenths(abs(mm)) + 5) // 10
-    sign = "-" if mm < 0 and whole else ""
+    sign = MINUS if mm < 0 and whole else ""
     return Shown(f"{sign}{_trimmed(whole * 10, 1)} cm", f"{sign}{mixed(_nearest_inches(abs(mm), 8), 8)} in")
 
 

@@ -4,7 +4,7 @@ A rule is named with its source where it has one; a custom is called "common pra
 rather than looked up "from memory". Edges are shown in the garment's drawing.
 
 >>> times_words(2), times_words(1), times_words(0.9)
-('2 × ', '', '0.9 × ')
+('2\xa0×\xa0', '', '0.9\xa0×\xa0')
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ class Reason:
 
 def times_words(times: float) -> str:
     """A factor before a length; nothing for one."""
-    return "" if times == 1 else f"{times:g} × "
+    return "" if times == 1 else f"{times:g}\u00a0×\u00a0"
 
 
 def why_fragment(

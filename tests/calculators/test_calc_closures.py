@@ -33,7 +33,7 @@ def test_forty_ligne_are_an_inch() -> None:
 
 def test_count_size_and_ligne(ask: Ask) -> None:
     said = ask("closures", size="68")
-    assert said["closure.closure"]["text"] == "Buttons, 13 mm, or snaps: 4 of 13 mm across, 20 ligne"
+    assert said["closure.closure"]["text"] == "Buttons, 13 mm, or snaps: 4 (20 ligne)"
     data = said["closure.closure"]["data"]
     assert (data["count"], data["ligne"], data["buttonhole_mm"], data["overlap_mm"]) == (4, 20, 16, 9.75)
 

@@ -60,7 +60,7 @@ def test_rules_in_words(ask: Ask) -> None:
     gathered = ask("effects", choice="sleeve-end")["effect.gathered"]["data"]
     assert gathered["also"] == ["Only in sizes 74 to 116. In size 68 the band would be too short to sew."]
     assert gathered["excludes"] == [
-        "Together with Length: To the waist, with a band: Not with Top-stitching: Along all edges. "
+        "With Length: To the waist, with a band. Not with Top-stitching: Along all edges. "
         "Two bands leave no edge to stitch along."
     ]
 

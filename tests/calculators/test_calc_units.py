@@ -95,5 +95,5 @@ def test_widths(mm: float, cm: str, inch: str) -> None:
 
 
 def test_negative_measurements_keep_their_sign() -> None:
-    assert units.measured(-20).cm == "-2 cm"
+    assert units.measured(-20).cm == "−2 cm"
     assert units.measured(-0.4).cm == "0 cm"

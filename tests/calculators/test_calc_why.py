@@ -72,7 +72,7 @@ def test_what_is_counted_twice_is_marked_on_both_sides(ask: Ask) -> None:
     html = ask("panel")["why.finished.chest"]["html"]
     pictures = re.findall(r"<svg.*?</svg>", html)
     assert [picture.count('class="bs-trace"') for picture in pictures] == [2, 2]
-    assert "2 × " in html
+    assert "2\u00a0×\u00a0" in html
 
 
 def test_marks_lie_within_the_picture(ask: Ask) -> None:

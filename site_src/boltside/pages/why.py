@@ -24,8 +24,9 @@ LINES = (
     "turned over, and a second program checked that no two lie on each other."
 )
 NOT_COUNTED = (
-    "Where the cloth has a nap, or a print that points one way, no piece is turned head to foot. Shrinkage and prints "
-    "that must match are not counted yet: wash first, and buy more for those."
+    "Where the cloth has a nap, or a print that points one way, no piece is turned head to foot. The tables count no "
+    "shrinkage; the panel counts it once you say how the cloth is washed. Prints that must match are not counted yet: "
+    "buy more for those."
 )
 
 
