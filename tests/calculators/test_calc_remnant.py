@@ -257,15 +257,25 @@ def test_words_for_people() -> None:
     assert fragments({"width": "140", "length": "95", "kind": "felt"})[0]["text"].endswith("takes felt cloth.")
 
 
-def test_a_washed_piece_is_worth_at_least_as_much() -> None:
-    opened([sheet_named("example-jacket")])
-    usual = {"width": "141", "length": "70", "kind": "woven", "unit": "cm"}
-    enough = [
-        sum(len(run["sizes"]) for one in fragments({**usual, "wash": wash})[2:] for cloth in one["data"]["cloths"]
-            for run in cloth["runs"])
-        for wash in ("usual", "washed")
-    ]  # fmt: skip
-    assert enough[0] < enough[1]
+def test_whatever_fits_before_the_wash_fits_a_washed_piece_too_and_of_some_pieces_more() -> None:
+    sheet = sheet_named("example-jacket")
+    opened([sheet])
+    every = [chosen for size in sheet["sizes"] for chosen in combinations("example-jacket", size)]
+    more = 0
+    for length in range(40, 110, 10):
+        usual, washed = (
+            {
+                (cloth["cloth"], at)
+                for one in fragments({"width": "141", "length": str(length), "kind": "woven", "wash": wash})
+                for cloth in one["data"].get("cloths", [])
+                for at, chosen in enumerate(every)
+                if any(held_by(run, chosen) for run in cloth["runs"])
+            }
+            for wash in ("usual", "washed")
+        )
+        assert usual <= washed
+        more += usual < washed
+    assert more
 
 
 ANSWER_ALL = """

@@ -1,0 +1,91 @@
+"""Two hundred drawn answers about remnants, each held against a stored lay that is looked at from scratch.
+
+What an address of the answer fills in is read here; which pieces are then cut is read from `pattern.yaml` by hand, and
+that they lie on the piece of cloth, within its length, is seen by shapely (`stored_shop.py`).
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import re
+import shutil
+from html import unescape
+from typing import Any
+from urllib.parse import parse_qsl, urlsplit
+
+import pytest
+from read_by_hand import naps_asked
+from stored_shop import DATA, HAIR_MM, PATTERNS, SELVEDGE_MM, Shop, look_at
+
+from boltside.calculators.choices import completed
+from boltside.calculators.door import answer
+from boltside.pages.remnant_index import index_text, remnant_index
+from boltside.plan import LaysMissing
+
+SEED, ANSWERS, QUESTIONS = 4712, 200, 60
+
+
+@pytest.fixture(scope="module")
+def shops(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Shop]:
+    """Read from a copy, so that a run of the solver beside it is not disturbed."""
+    copy = tmp_path_factory.mktemp("copy") / "data"
+    shutil.copytree(DATA, copy, ignore=shutil.ignore_patterns("*.new", "drafting", "benchmark"))
+    found = {}
+    for name in PATTERNS:
+        try:
+            found[name] = Shop(copy / "patterns" / name)
+        except LaysMissing:
+            if (copy / "patterns" / name / "lays.journal").exists():
+                pytest.skip(f"{name}: the lays are being solved")
+            raise
+    return found
+
+
+def drawn_addresses(shops: dict[str, Shop]) -> list[tuple[dict[str, Any], str]]:
+    """Questions about washed pieces in whole centimetres, with addresses of their answers."""
+    index = remnant_index([(shop.sheet, f"patterns/{shop.name}/") for shop in shops.values()])
+    answer("open-remnants", index_text(index))
+    chance = random.Random(SEED)
+    print(f"seed {SEED}")
+    found = []
+    for _ in range(QUESTIONS):
+        asked = {
+            "width": str(chance.randint(50, 170)), "length": str(chance.randint(10, 120)), "wash": "washed",
+            "kind": chance.choice(["woven", "knit", "interfacing"]), "nap": chance.choice(["with", "without"]),
+        }  # fmt: skip
+        said = json.loads(answer("remnants", json.dumps(asked)))["fragments"]
+        for part in said:
+            found += [(asked, unescape(one)) for one in re.findall(r'href="([^"]*\?[^"]*)"', part["html"])]
+    return chance.sample(found, ANSWERS)
+
+
+@pytest.mark.outside  # shapely, and a cutting list read by hand, see the head of the file
+def test_what_fits_lies_on_the_piece_of_cloth(shops: dict[str, Shop]) -> None:
+    seen: dict[tuple[str, str], int] = {}
+    for asked, address in drawn_addresses(shops):
+        parts = urlsplit(address)
+        shop = shops[parts.path.split("/")[1]]
+        fields = dict(parse_qsl(parts.query))
+        size = fields["size"]
+        cloth = next(key.split(".")[1] for key in fields if key.startswith("width."))
+        picked = {key.split(".")[1]: value for key, value in fields.items() if key.startswith("choice.")}
+        chosen = completed(shop.sheet["choices"], {"size": size, **picked})
+        chosen.pop("size")
+        assert chosen in shop.choices(size), address
+        pieces = shop.pieces(cloth, size, chosen)
+        assert pieces, address
+        way = fields.get(f"way.{cloth}", "folded")
+        nap = naps_asked(shop.raw, cloth, chosen)
+        used = nap.get(fields.get(f"nap.{cloth}", "without")) or next(iter(nap.values()))
+        assert fields.get(f"nap.{cloth}", "without") == asked["nap"] or len(nap) == 1, address
+        width_mm, length_mm = int(asked["width"]) * 10, int(asked["length"]) * 10
+        lay = shop.own(cloth, size, way, used, frozenset(pieces), width_mm)
+        assert lay is not None, address
+        of_lay = {name: shop.modes(cloth, size)[name] for name in lay.ids}
+        usable_mm = (lay.width_mm - 2 * SELVEDGE_MM) / (2 if lay.way == "folded" else 1)
+        true_mm = look_at(shop, size, lay, of_lay, usable_mm, HAIR_MM, 0.0)
+        assert true_mm <= length_mm + HAIR_MM and lay.width_mm <= width_mm, address
+        seen[shop.name, cloth] = seen.get((shop.name, cloth), 0) + 1
+    print(seen)
+    assert len(seen) >= 6, "drawn from most cloths"
