@@ -36,6 +36,7 @@ PLACES: list[tuple[str, str, str]] = [
     ("buying-cloth", "buying-cloth/", "body"),
     ("cloths", "cloths/", "body"),
     ("terms", "glossary/", "body"),
+    ("remnants", "remnants/?length=80&width=112", "#fits a"),
     ("not-found", "404.html", "body"),
 ]
 """Every kind of page: name of its picture, address, and what is there once it is ready. A name or address with
@@ -128,6 +129,11 @@ def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> Non
         page.wait_for_timeout(600)
         page.locator(".bolt").first.evaluate("part => part.scrollIntoView({block: 'center'})")
         take(page, folder, "way-3-width")
+        before = page.locator("details", has_text="Before you buy").first
+        before.locator("summary").first.click()
+        before.evaluate("part => part.scrollIntoView()")
+        take(page, folder, "way-17-before-buying")
+        before.locator("summary").first.click()
         page.evaluate("scrollTo(0, 0)")
         take(page, folder, "way-4-answer")
         page.get_by_role("button", name="Show it large").click()
