@@ -12,6 +12,7 @@ from typing import Any, Final
 from boltside.lay.lattice import Node
 from boltside.lay.model import Lay, LayItem, Outline, Way
 from boltside.lay.outlines import laid_outline
+from boltside.lay.spread_stored import in_half, stored_lay
 from boltside.lay.unfold import unfolded
 from boltside.spec.simplify import GRID_MM, coarse
 
@@ -24,14 +25,17 @@ def lay_file(
     """The lays of one cloth, way and size as plain JSON.
 
     Arguments: names; the pieces by name; the lays in the order of their numbers. Folded lays are unfolded for flat
-    cloth. `at` holds number of the piece, copy, x, y, turned, mirrored (:class:`boltside.lay.model.Placement`).
+    cloth; on part-folded cloth one on cloth folded in half is folded over by half, and each lay says in `fold_over_mm`
+    how far it is folded over. There and with both selvedges to the middle y is measured from the table's first fold.
+    `at` holds number of the piece, copy, x, y, turned, mirrored (:class:`boltside.lay.model.Placement`).
     """
     used = sorted({placement.item_id for _, lay in lays for placement in lay.placements})
     numbers = {item_id: at for at, item_id in enumerate(used)}
     rows: dict[str, Any] = {}
     for number, (node, lay) in enumerate(lays):
-        laid = unfolded(lay, items) if way == "flat" else lay
+        laid = _in_way(lay, way, items)
         rows[str(number)] = {
+            **({} if laid.fold_over_mm is None else {"fold_over_mm": round(laid.fold_over_mm)}),
             "width_mm": round(lay.bolt_width_mm),
             "length_mm": -int(-lay.length_mm // 1),
             "nap": node.nap,
@@ -52,8 +56,17 @@ def lay_file(
     }
 
 
+def _in_way(lay: Lay, way: Way, items: Mapping[str, LayItem]) -> Lay:
+    """The lay as it lies in a way of laying that it serves."""
+    if way == "flat":
+        return unfolded(lay, items)
+    if way == "part-folded" and lay.way == "folded":
+        return stored_lay(in_half(lay, items))
+    return lay
+
+
 def drawn_outline(item: LayItem, way: Way) -> list[list[int]]:
-    """The outline of a piece for show, as it lies: a half above y = 0 on folded cloth, the whole on flat."""
+    """The outline of a piece for show, as it lies: a half above y = 0 on cloth with a fold, the whole on flat."""
     return [list(point) for point in _drawn(laid_outline(item, way))]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Final, Literal
+from typing import Any, Final, Literal, get_args
 
 from boltside.calculators.conditions import SIZE, holds, names_in_all
 from boltside.errors import BoltsideError, covering_dear
@@ -127,7 +127,7 @@ def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> C
 
 def ways_of(cloth: Cloth) -> tuple[Way, ...]:
     """The ways in which the cloth is laid. Raises: BoltsideError for a way this version does not lay."""
-    known: dict[str, Way] = {"flat": "flat", "folded": "folded"}
+    known: dict[str, Way] = {way: way for way in get_args(Way)}
     unknown = [way for way in cloth.ways if way not in known]
     if unknown:
         raise BoltsideError(f"cloth {cloth.name!r}: this version does not lay {', '.join(unknown)}")

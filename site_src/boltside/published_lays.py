@@ -8,7 +8,7 @@ from math import ceil
 from typing import Any, Final
 
 from boltside.lay.brackets import CoverPlan
-from boltside.lay.lattice import WAYS_SERVED, ItemSet, Node
+from boltside.lay.lattice import SERVED_BY_WAY, WAYS_SERVED, ItemSet, Node
 from boltside.lay.model import Lay, Way
 
 WHOLE_MM_SLACK: Final = 1e-6
@@ -38,7 +38,8 @@ def published_cloth(plans: Mapping[str, CoverPlan], ways: Sequence[Way], widths_
     """The published lengths of one cloth.
 
     A length never grows with the width (a lay serves every wider cloth). It is raised where a smaller size, a smaller
-    set, the same without nap, or flat in place of folded would otherwise need more: that is always enough.
+    set, the same without nap, or a way that it serves (flat in place of folded) would otherwise need more: that is
+    always enough.
 
     Arguments: by size, smallest first, what was found; the ways; the widths of the bolts in mm.
     """
@@ -67,7 +68,7 @@ def published_cloth(plans: Mapping[str, CoverPlan], ways: Sequence[Way], widths_
                         floor += [raised.get((way, nap, ids, width_mm), 0)]
                         floor += [now.get((way, nap, one, width_mm), 0) for one in smaller[ids]]
                         floor += [now.get((way, False, ids, width_mm), 0)] if nap else []
-                        floor += [now.get(("flat", nap, ids, width_mm), 0)] if way == "folded" else []
+                        floor += [now.get((one, nap, ids, width_mm), 0) for one in SERVED_BY_WAY[way] if one != way]
                         wider = now[way, nap, ids, width_mm] = max(floor)
         raised |= now
         for way in ways:

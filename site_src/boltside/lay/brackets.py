@@ -6,7 +6,7 @@ between are made (:mod:`.covering` says which).
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import log
 from typing import Final
 
@@ -111,7 +111,11 @@ class CoverSearch:
         return None if best is None else self.lattice.node(best)
 
     def like(self, node: Node) -> tuple[Lay, ...]:
-        """The finished folded lays that are most like the one to be made, for a folded search to start from."""
+        """The finished folded lays that are most like the one to be made, for a folded search to start from; for
+        part-folded cloth the one of the very same pieces and cloth, if it is there, which is then not made again."""
+        if node.way == "part-folded":
+            at = self.lattice.index(replace(node, way="folded"))
+            return (self._lays[at],) if at is not None and at in self._lays else ()
         if node.way != "folded":
             return ()
         items = self.lattice.items

@@ -8,6 +8,9 @@ from .model import GRID_PER_MM, Face, Lay, LayItem, LayMode, LayRequest, Placeme
 
 Json = dict[str, Any]
 
+FOLD_OVER: Final = "fold_over"
+"""How much of part-folded cloth is folded over, in steps; no other lay has it."""
+
 MOST_STEPS: Final = 1_000_000_000
 """No coordinate of a lay is larger, in steps of 0.01 mm: ten kilometres. Our choice."""
 
@@ -68,8 +71,10 @@ def request_from_json(data: Json) -> LayRequest:
 
 
 def lay_to_json(lay: Lay) -> Json:
-    """A lay as plain JSON data; a placement is [item, copy, x, y, turned, mirrored]."""
+    """A lay as plain JSON data; a placement is [item, copy, x, y, turned, mirrored]. Only part-folded cloth says how
+    much is folded over."""
     return {
+        **({} if lay.fold_over_mm is None else {FOLD_OVER: on_grid(lay.fold_over_mm)}),
         "length": on_grid(lay.length_mm),
         "width": on_grid(lay.bolt_width_mm),
         "way": lay.way,
@@ -88,6 +93,9 @@ def lay_from_json(data: Json) -> Lay:
 
     Raises: KeyError, TypeError or ValueError.
     """
+    way: Way = _one_of(data["way"], Way)
+    if FOLD_OVER in data and way != "part-folded":
+        raise ValueError(f"a {way} lay can't be folded over in part")
     return Lay(
         length_mm=from_grid(_steps(data["length"])),
         placements=tuple(
@@ -101,10 +109,11 @@ def lay_from_json(data: Json) -> Lay:
             )
             for item_id, copy, x, y, turned, mirrored in data["placements"]
         ),
-        way=_one_of(data["way"], Way),
+        way=way,
         bolt_width_mm=from_grid(_steps(data["width"])),
         one_way=_yes_or_no(data["one_way"]),
         quality=_one_of(data["quality"], Quality),
+        fold_over_mm=from_grid(_steps(data[FOLD_OVER])) if way == "part-folded" else None,
     )
 
 

@@ -65,7 +65,7 @@ class Covering:
         served = self._served_by(index)
         self.length[served] = np.minimum(self.length[served], length)
         serving = _grid(
-            np.arange(way + 1),
+            np.flatnonzero(self.lattice.way_serves[:, way]),
             np.arange(nap + 1),
             np.flatnonzero(self.lattice.contains[:, item_set]),
             np.arange(width + 1),
@@ -106,9 +106,10 @@ class Covering:
     def _served_by(self, index: Index) -> Places:
         """Where the nodes are that a lay serves."""
         way, nap, item_set, width = index
-        ways, naps, _, widths = self.lattice.shape
+        _, naps, _, widths = self.lattice.shape
+        ways = np.flatnonzero(self.lattice.way_serves[way])
         sets = np.flatnonzero(self.lattice.contains[item_set])
-        return _grid(np.arange(way, ways), np.arange(nap, naps), sets, np.arange(width, widths))
+        return _grid(ways, np.arange(nap, naps), sets, np.arange(width, widths))
 
     def cost(self) -> Ints:
         """What covering costs each asked node at most, in tenths of a millimetre; 0 for the others."""

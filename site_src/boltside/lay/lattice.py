@@ -1,8 +1,9 @@
 """Which lays could serve which demands? The nodes of one cloth in one size, and how they stand to each other.
 
 A node is a way of laying, with nap or without, a set of pieces and a width of cloth. A lay of one node *serves* every
-node with fewer pieces, wider cloth, no nap, or flat cloth in place of folded (unfolded it is a flat lay of the same
-length). So length never falls from a node to one that it serves, and the nodes form a product of four orders.
+node with fewer pieces, wider cloth, no nap, or a way of laying that asks less (:data:`SERVED_BY_WAY`: unfolded it is a
+flat lay of the same length). So length never falls from a node to one that it serves, and the nodes form a product of
+four orders. That of the ways is a partial one.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -14,8 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .bounds import area_mm2, fold_chain_mm, longest_piece_mm
-from .model import LayItem, LayRequest, Way, usable_width_mm, width_on_cloth_mm
+from .model import GRID_PER_MM, LayItem, LayRequest, Way, usable_width_mm, width_on_cloth_mm
 from .slots import Slot, slots_of
+from .spread_bounds import cloth_area_mm2, first_of, fold_rows, places_area_mm2, wide_slots
+from .spread_part import narrowest_part_folded_mm
 
 ItemSet = frozenset[str]
 Index = tuple[int, int, int, int]
@@ -24,8 +27,22 @@ Index = tuple[int, int, int, int]
 TENTHS: Final = 10
 """Lengths are compared in whole tenths of a millimetre, so that every machine decides alike."""
 
-WAYS_SERVED: Final[tuple[Way, ...]] = ("folded", "flat")
-"""A way serves itself and those behind it."""
+SERVED_BY_WAY: Final[dict[Way, frozenset[Way]]] = {
+    "folded": frozenset({"folded", "part-folded", "flat"}),
+    "part-folded": frozenset({"part-folded", "flat"}),
+    "middle": frozenset({"middle", "flat"}),
+    "flat": frozenset({"flat"}),
+}
+"""Which ways a lay serves: unfolded it is flat, and cloth folded in half is folded over by half its width. Between
+cloth with its selvedges to the middle and cloth folded in half there is no order: each has a fold that the other has
+not."""
+
+WAYS_SERVED: Final[tuple[Way, ...]] = ("folded", "part-folded", "middle", "flat")
+"""All ways, each before those that it serves."""
+
+_GRID_MM: Final = 1.0 / GRID_PER_MM
+_HAIR: Final = 1e-6
+"""Zones end on the grid, and no later than the cloth."""
 
 Ints = NDArray[np.int32]
 Bools = NDArray[np.bool_]
@@ -55,7 +72,8 @@ class Node:
 
 @dataclass(frozen=True, kw_only=True)
 class _Size:
-    """Of one piece in a way of laying: length along the grain, width across, area of all its places on the table."""
+    """Of one piece in a way of laying: length along the grain, width across, area of all its places on the table; on
+    part-folded cloth, whose layers differ, of all that is cut."""
 
     along_mm: float
     across_mm: float
@@ -70,7 +88,7 @@ class Lattice:
 
     Attributes: ``fits``: the pieces fit between the selvedges; ``asked``: that, and somebody can ask for it;
     ``bound``: what no lay can beat, in whole tenths of a millimetre, and ``area``: the part of it that the pieces' area
-    over the width makes out; ``contains``: one set contains another.
+    over the width makes out; ``contains``: one set contains another; ``way_serves``: one way serves another.
     """
 
     def __init__(
@@ -82,12 +100,15 @@ class Lattice:
                 naps_of[one.item_ids] = naps_of.get(one.item_ids, frozenset()) | one.naps
         self.items = items
         self._sizes: dict[tuple[str, Way], _Size] = {}
-        self._chains: dict[tuple[ItemSet, bool], float] = {}
+        self._chains: dict[tuple[ItemSet, int, bool], float] = {}
         self.sets = tuple(sorted(naps_of, key=sorted))
         self.ways = tuple(way for way in WAYS_SERVED if way in ways)
         self.naps = tuple(nap for nap in (True, False) if any(nap in naps for naps in naps_of.values()))
         self.widths_mm = tuple(sorted(widths_mm))
         self.shape = (len(self.ways), len(self.naps), len(self.sets), len(self.widths_mm))
+        self.way_serves: Bools = np.array(
+            [[other in SERVED_BY_WAY[one] for other in self.ways] for one in self.ways], dtype=bool
+        ).reshape(len(self.ways), len(self.ways))
         self.contains: Bools = np.array([[one >= other for other in self.sets] for one in self.sets], dtype=bool)
         self.contains = self.contains.reshape(len(self.sets), len(self.sets))
         self.fits: Bools = np.zeros(self.shape, dtype=bool)
@@ -101,14 +122,22 @@ class Lattice:
         del self._sizes, self._chains
 
     def _measure(self, way_at: int, way: Way, at: int, naps: frozenset[bool]) -> None:
-        """Bounds and area of a set in a way of laying, at all widths: as :func:`.bounds.shortest_possible_mm`."""
+        """Bounds and area of a set in a way of laying, at all widths: as :func:`.bounds.shortest_possible_mm` and
+        :func:`.spread_bounds.shortest_spread_mm`."""
         chosen = [self._size(item_id, way) for item_id in self.sets[at]]
         usable_mm = np.array([usable_width_mm(width_mm, way) for width_mm in self.widths_mm])
         fits = usable_mm >= max(size.across_mm for size in chosen)
-        area_mm = sum(sorted(size.area_mm2 for size in chosen)) / np.maximum(usable_mm, 1.0)
+        over_mm = usable_mm
+        if way == "middle":
+            over_mm = 2 * np.floor(usable_mm / _GRID_MM + _HAIR) * _GRID_MM
+        elif way == "part-folded":
+            over_mm = np.array([usable_width_mm(width_mm, "flat") for width_mm in self.widths_mm])
+            narrowest_mm = narrowest_part_folded_mm([self.items[item_id] for item_id in sorted(self.sets[at])])
+            fits |= np.array(self.widths_mm) >= narrowest_mm
+        area_mm = sum(sorted(size.area_mm2 for size in chosen)) / np.maximum(over_mm, 1.0)
         longest_mm = max(size.along_mm for size in chosen)
         for nap_at, nap in enumerate(self.naps):
-            least_mm = max(longest_mm, self._chain_mm(self.sets[at], nap) if way == "folded" else 0.0)
+            least_mm = max(longest_mm, self._chain_mm(self.sets[at], way, nap))
             self.fits[way_at, nap_at, at] = fits
             self.asked[way_at, nap_at, at] = fits & (nap in naps)
             self.bound[way_at, nap_at, at] = np.floor(np.maximum(least_mm, area_mm) * TENTHS)
@@ -116,22 +145,34 @@ class Lattice:
 
     def _size(self, item_id: str, way: Way) -> "_Size":
         if (item_id, way) not in self._sizes:
-            slots = self._slots([item_id], way, nap=False)
+            item = self.items[item_id]
+            if way == "middle" or way == "part-folded":
+                spread = wide_slots([item], way, one_way=False)
+                slots: Sequence[Slot] = [first_of(slot) for slot in spread]
+                area = places_area_mm2(spread) if way == "middle" else cloth_area_mm2([item])
+            else:
+                slots = self._slots([item_id], way, nap=False)
+                area = area_mm2(slots)
             self._sizes[item_id, way] = _Size(
-                along_mm=longest_piece_mm(slots),
-                across_mm=width_on_cloth_mm(self.items[item_id], way),
-                area_mm2=area_mm2(slots),
+                along_mm=longest_piece_mm(slots), across_mm=width_on_cloth_mm(item, way), area_mm2=area
             )
         return self._sizes[item_id, way]
 
-    def _chain_mm(self, item_ids: ItemSet, nap: bool) -> float:
-        """The shortest row of halves along the fold; the other pieces have no part in it."""
+    def _chain_mm(self, item_ids: ItemSet, way: Way, nap: bool) -> float:
+        """The shortest row of halves along the fold, or rows along two folds; other pieces have no part in it."""
         halves = frozenset(item_id for item_id in item_ids if self.items[item_id].mode == "fold")
-        if not halves:
+        if not halves or way == "flat":
             return 0.0
-        if (halves, nap) not in self._chains:
-            self._chains[halves, nap] = fold_chain_mm(self._slots(sorted(halves), "folded", nap=nap))
-        return self._chains[halves, nap]
+        folds = 2 if way == "middle" else 1
+        known = self._chains.get((halves, folds, nap))
+        if known is None:
+            if way == "middle":
+                items = [self.items[item_id] for item_id in sorted(halves)]
+                known = fold_rows(wide_slots(items, way, one_way=nap), folds)[0]
+            else:
+                known = fold_chain_mm(self._slots(sorted(halves), "folded", nap=nap))
+            self._chains[halves, folds, nap] = known
+        return known
 
     def _slots(self, item_ids: Sequence[str], way: Way, *, nap: bool) -> tuple[Slot, ...]:
         items = tuple(self.items[item_id] for item_id in item_ids)
@@ -171,7 +212,7 @@ class Lattice:
         """Node by node (flattened): whether the first serves the second."""
         way, nap, item_set, width = (axis.ravel() for axis in np.indices(self.shape))
         return (
-            (way[:, None] <= way)
+            self.way_serves[way[:, None], way]
             & (nap[:, None] <= nap)
             & (width[:, None] <= width)
             & self.contains[item_set[:, None], item_set]

@@ -2,6 +2,7 @@
 
 Axes of the cloth: x runs along the selvedge (the lengthwise grain), from the first cut end at 0 to the
 length; y runs across the usable cloth, from 0 to :func:`usable_width_mm`. On folded cloth the fold is y = 0.
+Cloth that lies double in some strips only is described in :mod:`.spread_model`.
 
 Which face lies up: flat cloth lies right side up. Folded cloth is folded right sides together, so its *under*
 layer lies right side up; a single piece is cut from that layer. Thus a piece with face ``"up"`` is laid as
@@ -14,8 +15,12 @@ from typing import Final, Literal, get_args
 LayMode = Literal["single", "pair", "fold"]
 """How a piece is cut: so many single copies, mirrored pairs, or halves whose edge lies on a fold."""
 
-Way = Literal["flat", "folded"]
-"""How the cloth lies on the table: one layer, or folded in half along its length."""
+Way = Literal["flat", "folded", "middle", "part-folded"]
+"""How the cloth lies on the table: in one layer; folded in half along its length; with both selvedges folded to the
+middle; folded over along one side only as far as needed, the rest single."""
+
+PlainWay = Literal["flat", "folded"]
+"""The ways in which all of the cloth has the same number of layers; the others have zones (:mod:`.spread_model`)."""
 
 Face = Literal["up", "down"]
 Quality = Literal["full", "everyday", "draft"]
@@ -37,8 +42,11 @@ MAX_OVERLAP_MM2: Final = 1.0
 GRID_PER_MM: Final = 100
 """Outlines and placements are kept on a grid of 0.01 mm, so that stored lays are whole numbers."""
 
-LAYERS: Final[dict[Way, int]] = {"flat": 1, "folded": 2}
-"""Layers of cloth that lie over each other."""
+LAYERS: Final[dict[Way, int]] = {"flat": 1, "folded": 2, "middle": 2, "part-folded": 2}
+"""Layers of cloth that lie over each other, at most."""
+
+_QUARTERS: Final = 4
+"""Cloth with both selvedges to the middle has a fold at a quarter of its width from either."""
 
 
 def _on_grid(outline_mm: Outline) -> Outline:
@@ -122,7 +130,10 @@ class Placement:
 
 @dataclass(frozen=True, kw_only=True)
 class Lay:
-    """A finished lay: the length of cloth it needs, in millimetres, and where each outline lies."""
+    """A finished lay: the length of cloth it needs, in millimetres, and where each outline lies.
+
+    ``fold_over_mm``, on part-folded cloth only: how much is folded over, selvedge included.
+    """
 
     length_mm: float
     placements: tuple[Placement, ...]
@@ -130,6 +141,7 @@ class Lay:
     bolt_width_mm: float
     one_way: bool
     quality: Quality = "full"
+    fold_over_mm: float | None = None
 
 
 class LayError(Exception):
@@ -160,15 +172,20 @@ class SolveFailed(LayError):
 
 
 def usable_width_mm(bolt_width_mm: float, way: Way) -> float:
-    """Width between the selvedges, or from the fold to the selvedges, in millimetres.
+    """Width between the selvedges, or from a fold to the selvedges, in millimetres; on part-folded cloth that of the
+    widest strip that can lie double.
 
     Arguments: the bolt's width in millimetres and the way of laying. Source: :data:`SELVEDGE_MM`.
     """
+    if way == "middle":
+        return bolt_width_mm / _QUARTERS - SELVEDGE_MM
     return (bolt_width_mm - 2 * SELVEDGE_MM) / LAYERS[way]
 
 
 def narrowest_bolt_mm(usable_mm: float, way: Way) -> float:
-    """The bolt's width in millimetres that offers ``usable_mm`` in this way of laying."""
+    """The bolt's width in millimetres that offers ``usable_mm`` in this way of laying; see :func:`usable_width_mm`."""
+    if way == "middle":
+        return _QUARTERS * (usable_mm + SELVEDGE_MM)
     return usable_mm * LAYERS[way] + 2 * SELVEDGE_MM
 
 
@@ -181,7 +198,8 @@ def width_on_cloth_mm(item: LayItem, way: Way) -> float:
 
 
 def check_widths(request: LayRequest) -> None:
-    """Refuse pieces wider than the cloth, before any solver sees them.
+    """Refuse pieces wider than the cloth, before any solver sees them. Part-folded cloth, where a piece may also lie
+    beside the flap, has a check of its own in :mod:`.spread_part`.
 
     Raises: :class:`TooWide` for the widest piece that does not fit.
     """

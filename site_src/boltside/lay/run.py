@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from .brackets import CoverPlan, CoverSearch
-from .lattice import Node
+from .lattice import SERVED_BY_WAY, Node
 from .model import QUALITIES, Lay, LayError, Quality
 from .pool import Order, Outcome, Pool
 from .solve import KeyMaker, lay_key, likeness, makers
@@ -196,7 +196,7 @@ def _missing(name: str, result: CoverPlan) -> list[str]:
     widest: list[Node] = []
     for node in sorted(result.unserved, key=lambda node: (node.width_mm, -len(node.item_ids), str(node))):
         if not any(
-            (one.way == node.way or one.way == "folded")
+            node.way in SERVED_BY_WAY[one.way]
             and (one.nap or not node.nap)
             and one.width_mm <= node.width_mm
             and one.item_ids >= node.item_ids

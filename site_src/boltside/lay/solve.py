@@ -4,10 +4,12 @@ import hashlib
 from collections.abc import Sequence
 from typing import get_args
 
-from . import flat, folded
+from . import flat, folded, spread_middle, spread_part
 from .codec import Json, digest, from_grid, item_to_json, on_grid, one_line, request_to_json
 from .model import Lay, LayItem, LayRequest, Quality, Way
 from .outlines import signed_area
+from .spread_search import SPREAD_TRIALS_OF
+from .spread_stored import stored_lay
 
 KEY_FORMAT = 1
 """Counts up when the meaning of a key changes."""
@@ -15,6 +17,12 @@ KEY_FORMAT = 1
 
 def solver_stamp(way: Way, quality: Quality) -> Json:
     """Solver, version, seed and stop rule that make this lay."""
+    if way == "middle":
+        stop = spread_middle.middle_stop_rule(SPREAD_TRIALS_OF[quality])
+        return {"solver": spread_middle.MIDDLE_SOLVER, "version": spread_middle.MIDDLE_SOLVER_VERSION, "stop": stop}
+    if way == "part-folded":
+        stop = spread_part.part_stop_rule(SPREAD_TRIALS_OF[quality], spread_part.SHORT_TRIALS_OF[quality])
+        return {"solver": spread_part.PART_SOLVER, "version": spread_part.PART_SOLVER_VERSION, "stop": stop}
     if way == "folded" or quality == "draft":
         stop = folded.stop_rule(folded.TRIALS_OF[quality])
         return {"solver": folded.SOLVER, "version": folded.SOLVER_VERSION, "stop": stop}
@@ -106,15 +114,42 @@ def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0, like
     """Make a lay. On flat cloth, but for a draft, call this only in a process that ends afterwards.
 
     ``enough_mm``: a lay as short as this need not get shorter. It is the length of a finished lay that a shorter one
-    would have served too, so nothing is lost. ``like``: finished folded lays of nearly the same pieces, to start from.
-    Neither is a part of the key: they follow from the lays before, which a run from nothing makes in the same order.
+    would have served too, so nothing is lost. ``like``: finished folded lays of nearly the same pieces, to start from;
+    part-folded cloth is folded in half where the one of the very same pieces and cloth is not beaten. Neither is a part
+    of the key: they follow from the lays before, which a run from nothing makes in the same order.
     Raises: :class:`.model.TooWide`, :class:`.model.SolveFailed`.
     """
+    if request.way == "middle" or request.way == "part-folded":
+        return _solve_spread(request, quality, enough_mm, like)
     if quality == "draft":
         return folded.solve_by_filling(request, quality=quality)
     if request.way == "folded":
         return folded.solve_by_filling(request, quality=quality, enough_mm=enough_mm, like=like)
     return flat.solve_flat(request, quality=quality, enough_mm=enough_mm)
+
+
+def _solve_spread(request: LayRequest, quality: Quality, enough_mm: float, like: Sequence[Lay]) -> Lay:
+    """Make a lay on cloth that lies double in some strips only."""
+    trials = SPREAD_TRIALS_OF[quality]
+    if request.way == "middle":
+        return stored_lay(spread_middle.solve_middle(request, trials=trials, quality=quality, enough_mm=enough_mm))
+    of_request = {item.item_id for item in request.items}
+    same = (
+        lay
+        for lay in like
+        if (lay.way, lay.bolt_width_mm, lay.one_way) == ("folded", request.bolt_width_mm, request.one_way)
+        and {placement.item_id for placement in lay.placements} == of_request
+    )
+    return stored_lay(
+        spread_part.solve_part_folded(
+            request,
+            folded=next(same, None),
+            trials=trials,
+            short_trials=spread_part.SHORT_TRIALS_OF[quality],
+            quality=quality,
+            enough_mm=enough_mm,
+        )
+    )
 
 
 def leaves_thread_behind(request: LayRequest, quality: Quality) -> bool:

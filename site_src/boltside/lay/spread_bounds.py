@@ -11,6 +11,9 @@ from .slots import Pose, Slot
 from .spread_model import SpreadWay, plain, to_the_middle
 from .spread_slots import SpreadSlot, spread_slots
 
+FOLDS: Final[dict[SpreadWay, int]] = {"middle": 2, "part-folded": 1}
+"""How many folds there are."""
+
 _MOST_SHARED_OUT: Final = 5
 """Halves whose best division over two folds is found by trying all; beyond that only their fold edges are divided."""
 
@@ -19,17 +22,22 @@ def shortest_spread_mm(items: Sequence[LayItem], bolt_width_mm: float, way: Spre
     """The greatest of these bounds, in millimetres: the longest piece; the area of all garment pieces on all layers of
     cloth, and of the places in double zones; the rows of halves along the folds. However much is folded over.
     """
-    wide_mm = 4 * (max_width_mm(items) + SELVEDGE_MM)
-    wide = to_the_middle(wide_mm) if way == "middle" else plain(wide_mm, "folded")
-    slots = spread_slots(items, wide, one_way=one_way)
+    slots = wide_slots(items, way, one_way=one_way)
     bounds = [
         longest_piece_mm([first_of(slot) for slot in slots]),
         cloth_area_mm2(items) / (bolt_width_mm - 2 * SELVEDGE_MM),
-        fold_rows(slots, len(wide.zones))[0],
+        fold_rows(slots, FOLDS[way])[0],
     ]
     if way == "middle":
         bounds.append(places_area_mm2(slots) / sum(zone.depth_mm for zone in to_the_middle(bolt_width_mm).zones))
     return max(bounds)
+
+
+def wide_slots(items: Sequence[LayItem], way: SpreadWay, *, one_way: bool) -> tuple[SpreadSlot, ...]:
+    """The slots of pieces on cloth that is wide enough for each of them to lie double."""
+    wide_mm = 4 * (max_width_mm(items) + SELVEDGE_MM)
+    wide = to_the_middle(wide_mm) if way == "middle" else plain(wide_mm, "folded")
+    return spread_slots(items, wide, one_way=one_way)
 
 
 def max_width_mm(items: Sequence[LayItem]) -> float:

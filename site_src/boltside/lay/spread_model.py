@@ -14,12 +14,10 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import Final, Literal
 
-from .model import GRID_PER_MM, SELVEDGE_MM, LayError, Placement, Quality, TooWide, Way
+from .model import GRID_PER_MM, SELVEDGE_MM, LayError, Placement, PlainWay, Quality, TooWide, Way
 
 SpreadWay = Literal["middle", "part-folded"]
 """The ways of laying that need zones."""
-
-AnySpreadWay = Literal["flat", "folded", "middle", "part-folded"]
 
 FOLD_STEP_MM: Final = 5.0
 """Cloth is folded over by whole half centimetres, which a tape shows. Our choice."""
@@ -80,7 +78,7 @@ class Spread:
     usable edge of the flat cloth at which that spot of the under layer lies. ``fold_over_mm`` is what the buyer is told
     to fold over, selvedge included; only part-folded cloth has it."""
 
-    way: AnySpreadWay
+    way: Way
     bolt_width_mm: float
     zones: tuple[Zone, ...]
     under_mm: float
@@ -133,9 +131,8 @@ class TooWideInZone(TooWide):
         self, *, item_id: str, width_mm: float, usable_mm: float, narrowest_bolt_mm: float, way: SpreadWay
     ) -> None:
         super().__init__(
-            item_id=item_id, width_mm=width_mm, usable_mm=usable_mm, narrowest_bolt_mm=narrowest_bolt_mm, way="folded"
+            item_id=item_id, width_mm=width_mm, usable_mm=usable_mm, narrowest_bolt_mm=narrowest_bolt_mm, way=way
         )
-        self.spread_way: Final = way
         how = "with both selvedges folded to the middle" if way == "middle" else "folded over in part"
         self.args = (
             f"piece {item_id!r} is {width_mm:.0f} mm wide, {how} the cloth offers {usable_mm:.0f} mm; "
@@ -143,7 +140,7 @@ class TooWideInZone(TooWide):
         )
 
 
-def plain(bolt_width_mm: float, way: Way) -> Spread:
+def plain(bolt_width_mm: float, way: PlainWay) -> Spread:
     """Flat cloth or cloth folded in half, as zones."""
     if way == "flat":
         whole = Zone(name="single", from_mm=0.0, to_mm=bolt_width_mm - 2 * SELVEDGE_MM, fold=None)

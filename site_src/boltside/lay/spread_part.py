@@ -17,12 +17,12 @@ from .spread_model import (
     SpreadLay,
     SpreadWay,
     TooWideInZone,
-    ZonedPlacement,
     fold_over_for,
     folded_over,
 )
 from .spread_search import SPREAD_RUNS, SPREAD_SEED, SPREAD_TRIALS, Search
 from .spread_slots import fits, gives_two, spread_slots
+from .spread_stored import in_half
 
 PART_SOLVER: Final = "bottom-left beside a fold"
 PART_SOLVER_VERSION: Final = "1"
@@ -30,6 +30,9 @@ PART_SOLVER_VERSION: Final = "1"
 
 SHORT_TRIALS: Final = 300
 """Lays tried for each way to fold before the best ones are gone into. Our choice."""
+
+SHORT_TRIALS_OF: Final[dict[Quality, int]] = {"full": SHORT_TRIALS, "everyday": SHORT_TRIALS // 4, "draft": 3}
+"""The same by quality."""
 
 MOST_TRIED: Final = 10
 """Ways to fold that get a short search, those with the least bounds."""
@@ -40,10 +43,10 @@ GONE_INTO: Final = 2
 _WAY: Final[SpreadWay] = "part-folded"
 
 
-def part_stop_rule(trials: int = SPREAD_TRIALS) -> str:
+def part_stop_rule(trials: int = SPREAD_TRIALS, short_trials: int = SHORT_TRIALS) -> str:
     """The stop rule as it is recorded with each lay."""
     return (
-        f"seed {SPREAD_SEED}; runs {SPREAD_RUNS}; trials {trials}; depths {MOST_TRIED} of {SHORT_TRIALS}, {GONE_INTO}"
+        f"seed {SPREAD_SEED}; runs {SPREAD_RUNS}; trials {trials}; depths {MOST_TRIED} of {short_trials}, {GONE_INTO}"
     )
 
 
@@ -64,13 +67,13 @@ def solve_part_folded(
     quality the lay is marked with; the length that is short enough to stop at. So it is never longer than ``folded``.
     Raises: :class:`.spread_model.TooWideInZone` before the search; :class:`.model.SolveFailed`.
     """
-    in_half = _in_half(request, folded, seed, trials)
+    halved = _in_half(request, folded, seed, trials)
     ways = fold_overs(request)
-    if in_half is None:
+    if halved is None:
         _refuse_too_wide(request)
     bound_mm = shortest_spread_mm(request.items, request.bolt_width_mm, _WAY, one_way=request.one_way)
     good_mm = max(bound_mm, enough_mm)
-    best_mm = in_half.length_mm if in_half else float("inf")
+    best_mm = halved.length_mm if halved else float("inf")
     searches: list[Search] = []
     for least_mm, spread in ways[:MOST_TRIED]:
         if least_mm >= best_mm or best_mm <= good_mm:
@@ -86,8 +89,8 @@ def solve_part_folded(
     for search in searches[:GONE_INTO]:
         search.go_on(trials, runs=SPREAD_RUNS if trials >= SPREAD_RUNS * 200 else 1)
     found = [_only_as_needed(search.lay(quality), request.items) for search in searches[:GONE_INTO]]
-    if in_half is not None:
-        found.insert(0, replace(in_half, quality=quality))
+    if halved is not None:
+        found.insert(0, replace(halved, quality=quality))
     if not found:
         raise SolveFailed("no way to fold the cloth over in part was found")
     return min(found, key=lambda lay: lay.length_mm)
@@ -145,26 +148,7 @@ def _in_half(request: LayRequest, folded: Lay | None, seed: int, trials: int) ->
             folded = solve_by_filling(replace(request, way="folded"), seed=seed, trials=trials)
         except TooWide:
             return None
-    items = {item.item_id: item for item in request.items}
-    placements = tuple(
-        ZonedPlacement(
-            item_id=one.item_id,
-            copy=2 * one.copy if gives_two(items[one.item_id], 0) else one.copy,
-            x_mm=one.x_mm,
-            y_mm=one.y_mm,
-            turned=one.turned,
-            mirrored=one.mirrored,
-            zone="double",
-        )
-        for one in folded.placements
-    )
-    return SpreadLay(
-        length_mm=folded.length_mm,
-        placements=placements,
-        spread=folded_over(request.bolt_width_mm, request.bolt_width_mm / 2),
-        one_way=request.one_way,
-        quality=folded.quality,
-    )
+    return in_half(folded, {item.item_id: item for item in request.items})
 
 
 def _only_as_needed(lay: SpreadLay, items: Sequence[LayItem]) -> SpreadLay:

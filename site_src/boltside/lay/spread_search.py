@@ -17,6 +17,9 @@ from .spread_trial import Trial
 SPREAD_TRIALS: Final = 12_000
 """Lays tried before the best is taken, in :data:`SPREAD_RUNS` runs; a quarter of what one fold is given."""
 
+SPREAD_TRIALS_OF: Final[dict[Quality, int]] = {"full": SPREAD_TRIALS, "everyday": SPREAD_TRIALS // 4, "draft": 10}
+"""The same by quality, in the proportions of folded cloth."""
+
 SPREAD_RUNS: Final = 2
 SPREAD_SEED: Final = 1
 

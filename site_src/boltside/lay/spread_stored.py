@@ -6,9 +6,10 @@ for any other lay, but for the depth of a flap that is not half the cloth.
 
 from collections.abc import Iterable, Mapping
 
-from .model import LayError, LayItem, Placement, Quality
+from .model import Lay, LayError, LayItem, Placement, Quality
 from .outlines import unfold
 from .spread_model import Spread, SpreadLay, SpreadWay, ZonedPlacement, folded_over, to_the_middle
+from .spread_slots import gives_two
 
 
 def spread_of(way: SpreadWay, bolt_width_mm: float, fold_over_mm: float | None) -> Spread:
@@ -21,6 +22,51 @@ def spread_of(way: SpreadWay, bolt_width_mm: float, fold_over_mm: float | None) 
     if fold_over_mm is None:
         raise LayError("a lay on cloth folded over in part does not say how far it is folded over")
     return folded_over(bolt_width_mm, fold_over_mm)
+
+
+def in_half(folded: Lay, items: Mapping[str, LayItem]) -> SpreadLay:
+    """A lay on cloth folded in half as one on cloth that is folded over by half its width. Arguments: the lay; its
+    pieces by name."""
+    placements = tuple(
+        ZonedPlacement(
+            item_id=one.item_id,
+            copy=2 * one.copy if gives_two(items[one.item_id], 0) else one.copy,
+            x_mm=one.x_mm,
+            y_mm=one.y_mm,
+            turned=one.turned,
+            mirrored=one.mirrored,
+            zone="double",
+        )
+        for one in folded.placements
+    )
+    return SpreadLay(
+        length_mm=folded.length_mm,
+        placements=placements,
+        spread=folded_over(folded.bolt_width_mm, folded.bolt_width_mm / 2),
+        one_way=folded.one_way,
+        quality=folded.quality,
+    )
+
+
+def stored_lay(lay: SpreadLay) -> Lay:
+    """The lay as it is stored: with plain placements."""
+    return Lay(
+        length_mm=lay.length_mm,
+        placements=plain_placements(lay),
+        way=lay.spread.way,
+        bolt_width_mm=lay.spread.bolt_width_mm,
+        one_way=lay.one_way,
+        quality=lay.quality,
+        fold_over_mm=lay.spread.fold_over_mm,
+    )
+
+
+def spread_lay(lay: Lay, items: Mapping[str, LayItem]) -> SpreadLay:
+    """The lay of :func:`stored_lay`. Raises: LayError, also for a lay in a way without zones."""
+    if lay.way != "middle" and lay.way != "part-folded":
+        raise LayError(f"a {lay.way} lay has no zones")
+    spread = spread_of(lay.way, lay.bolt_width_mm, lay.fold_over_mm)
+    return with_zones(lay.placements, items, spread, length_mm=lay.length_mm, one_way=lay.one_way, quality=lay.quality)
 
 
 def plain_placements(lay: SpreadLay) -> tuple[Placement, ...]:

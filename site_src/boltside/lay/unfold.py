@@ -9,15 +9,19 @@ from math import floor
 
 from .model import GRID_PER_MM, Lay, LayItem, Placement, usable_width_mm
 from .slots import places
+from .spread_stored import spread_lay
+from .spread_unfold import unfolded_spread
 
 
 def unfolded(lay: Lay, items: Mapping[str, LayItem]) -> Lay:
-    """The flat lay that a folded one is when it is unfolded; a flat lay comes back as it is.
+    """The flat lay that a folded one is when it is unfolded, however it is folded; a flat lay comes back as it is.
 
     Arguments: the lay; its pieces by name.
     """
     if lay.way == "flat":
         return lay
+    if lay.way != "folded":
+        return unfolded_spread(spread_lay(lay, items), items)
     centre_mm = floor(usable_width_mm(lay.bolt_width_mm, "folded") * GRID_PER_MM + 1e-6) / GRID_PER_MM
     placements: list[Placement] = []
     for placement in lay.placements:

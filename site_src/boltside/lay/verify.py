@@ -1,13 +1,16 @@
 """Is this lay right? Checked with shapely alone; nothing is shared with the solvers but the model."""
 
 from collections import Counter
+from collections.abc import Sequence
 from itertools import combinations
 from typing import Final
 
 from shapely import Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
-from .model import MAX_OVERLAP_MM2, Lay, LayItem, LayRequest, Placement, usable_width_mm
+from .model import MAX_OVERLAP_MM2, Lay, LayError, LayItem, LayRequest, Placement, usable_width_mm
+from .spread_stored import spread_lay
+from .spread_verify import spread_faults
 
 VERIFIER_VERSION: Final = 2
 """Counts up when a check changes; receipts of older versions don't count."""
@@ -24,8 +27,11 @@ def faults(request: LayRequest, lay: Lay) -> list[str]:
 
     Checks: the lay is for this cloth; every piece is there in the right number; each is turned over or round
     only where that is allowed; halves lie on the fold; all lie between the selvedges and within the length,
-    which is no longer than they need; no two overlap by more than :data:`.model.MAX_OVERLAP_MM2`.
+    which is no longer than they need; no two overlap by more than :data:`.model.MAX_OVERLAP_MM2`. Cloth that lies
+    double in some strips only is checked on the unfolded bolt (:mod:`.spread_verify`).
     """
+    if request.way in ("middle", "part-folded"):
+        return _faults_in_zones(request, lay)
     found = []
     if (lay.bolt_width_mm, lay.way, lay.one_way) != (request.bolt_width_mm, request.way, request.one_way):
         found.append("the lay was made for another cloth or another way of laying")
@@ -54,6 +60,27 @@ def faults(request: LayRequest, lay: Lay) -> list[str]:
             if shared_mm2 > MAX_OVERLAP_MM2:
                 found.append(f"{_name(first)} and {_name(second)} overlap by {shared_mm2:.2f} mm²")
     return found
+
+
+def _faults_in_zones(request: LayRequest, lay: Lay) -> list[str]:
+    """What is wrong with a lay on cloth that lies double in some strips only."""
+    found = []
+    if (lay.bolt_width_mm, lay.way, lay.one_way) != (request.bolt_width_mm, request.way, request.one_way):
+        return ["the lay was made for another cloth or another way of laying"]
+    items = {item.item_id: item for item in request.items}
+    found += [
+        f"{item.item_id!r} has an outline that crosses itself"
+        for item in request.items
+        if not Polygon(item.outline_mm).is_valid
+    ]
+    if found:
+        return found  # what lies where can't be told
+    try:
+        zoned = spread_lay(lay, items)
+    except LayError as error:
+        return [str(error)]
+    shapes = [_placed(_base(items[placement.item_id], request), placement) for placement in lay.placements]
+    return spread_faults(request, zoned) + _length_faults([shape.bounds for shape in shapes], lay.length_mm)
 
 
 def _name(placement: Placement) -> str:
@@ -139,10 +166,13 @@ def _outside_faults(placed: list[tuple[Placement, BaseGeometry]], request: LayRe
                 f"{_name(placement)} lies outside the cloth: x {low_x:.2f} to {high_x:.2f} of 0 to {length_mm:.2f}, "
                 f"y {low_y:.2f} to {high_y:.2f} of 0 to {usable_mm:.2f} mm"
             )
-    ends = [(shape.bounds[0], shape.bounds[2]) for _, shape in placed]
-    near_mm, far_mm = min((near for near, _ in ends), default=0.0), max((far for _, far in ends), default=0.0)
-    if near_mm > _OUTSIDE_MM or length_mm - far_mm > _OUTSIDE_MM:
-        found.append(
-            f"the lay is {length_mm:.2f} mm long, but its pieces lie from {near_mm:.2f} to {far_mm:.2f} mm only"
-        )
-    return found
+    return found + _length_faults([shape.bounds for _, shape in placed], length_mm)
+
+
+def _length_faults(bounds: Sequence[tuple[float, float, float, float]], length_mm: float) -> list[str]:
+    """A length longer than the pieces need."""
+    near_mm = min((low_x for low_x, _, _, _ in bounds), default=0.0)
+    far_mm = max((high_x for _, _, high_x, _ in bounds), default=0.0)
+    if near_mm <= _OUTSIDE_MM and length_mm - far_mm <= _OUTSIDE_MM:
+        return []
+    return [f"the lay is {length_mm:.2f} mm long, but its pieces lie from {near_mm:.2f} to {far_mm:.2f} mm only"]

@@ -13,7 +13,7 @@ from typing import Any, get_args
 
 from shapely import Polygon
 
-from boltside.lay.model import LayItem, Way, narrowest_bolt_mm, width_on_cloth_mm
+from boltside.lay.model import LayItem, PlainWay, Way, narrowest_bolt_mm, width_on_cloth_mm
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_cases, notion_edge_cases
 from boltside.measure.lay_items import lay_item
@@ -34,7 +34,8 @@ CAUSES = {"elastic": "elastic", "button": "small-parts", "snap": "small-parts"}
 PublishedLays = Mapping[str, Mapping[str, Any]]
 """By cloth: `sets` (cutting-list lines) and `lengths` (way, nap, size to steps of each set: width, length, lay)."""
 
-WAYS: tuple[Way, ...] = get_args(Way)
+WAYS: tuple[Way, ...] = get_args(PlainWay)
+"""For these the narrowest bolt is told of every piece; for others where its cloth is laid so."""
 
 
 def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = None) -> Json:
@@ -124,6 +125,8 @@ def cautions(pattern: Pattern) -> list[str]:
 def _item(pattern: Pattern, line: CutLine) -> Json:
     laid = {size: lay_item(pattern, line, size) for size in line.sizes}
     grain = next(piece.grain for piece in pattern.pieces if piece.name == line.piece)
+    listed = next(cloth.ways for cloth in pattern.cloths if cloth.name == line.cloth)
+    ways = tuple(way for way in get_args(Way) if way in WAYS or way in listed)
     return {
         "id": line.line_id,
         "piece": line.piece,
@@ -146,7 +149,7 @@ def _item(pattern: Pattern, line: CutLine) -> Json:
         ],
         "area_mm2": {size: _area_mm2(item) for size, item in laid.items()},
         "narrowest_mm": {
-            size: {way: ceil(narrowest_bolt_mm(width_on_cloth_mm(item, way), way)) for way in WAYS}
+            size: {way: ceil(narrowest_bolt_mm(width_on_cloth_mm(item, way), way)) for way in ways}
             for size, item in laid.items()
         },
     }
