@@ -678,4 +678,85 @@ CLAUSES: Final = (
             ),
         ),
     ),
+    Broken(
+        name="a way of laying that there is not",
+        code="wrong-value",
+        changes={YAML: (("widths_mm: [1100, 1400], ways: [folded, flat]", "widths_mm: [1100, 1400], ways: [halved]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:34:101: [wrong-value] "
+                "seen the text `halved`; "
+                "expected one of `folded`, `flat`, `middle`, `part-folded`; "
+                "write one of these"
+            ),
+        ),
+    ),
+    Broken(
+        name="too wide with both selvedges to the middle",
+        code="too-wide",
+        changes={YAML: (("widths_mm: [1100, 1400], ways: [folded, flat]", "widths_mm: [680], ways: [middle]"),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:60:17: [too-wide] "
+                "seen `front` in size 80, 160 mm across the grain; "
+                "expected at most 155 mm, what a cloth of 680 mm has between a fold and a selvedge, "
+                "both selvedges to the middle; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+            (
+                "patterns/plain/pattern.yaml:68:17: [too-wide] "
+                "seen `back` in size 80, 320 mm across the grain; "
+                "expected at most 155 mm, what a cloth of 680 mm has between a fold and a selvedge, "
+                "both selvedges to the middle; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+            (
+                "patterns/plain/pattern.yaml:77:17: [too-wide] "
+                "seen `band` in size 80, 200 mm across the grain; "
+                "expected at most 155 mm, what a cloth of 680 mm has between a fold and a selvedge, "
+                "both selvedges to the middle; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+        ),
+    ),
+    Broken(
+        name="half too wide to be folded over, pair fits beside",
+        code="too-wide",
+        changes={
+            YAML: (
+                ("widths_mm: [1100, 1400], ways: [folded, flat]", "widths_mm: [340], ways: [part-folded]"),
+                ("    title: Band\n    when", "    title: Band\n    grain: crosswise\n    when"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:68:17: [too-wide] "
+                "seen `back` in size 80, 320 mm across the grain; "
+                "expected at most 155 mm, what a cloth of 340 mm has between its selvedges; "
+                "add a wider cloth to `widths_mm` or the way `flat`, change the grain, or part the piece with a "
+                "seam"
+            ),
+        ),
+    ),
+    Broken(
+        name="off grain on cloth with its selvedges to the middle",
+        code="fold-off-grain",
+        changes={
+            YAML: (
+                ("widths_mm: [1100, 1400], ways: [folded, flat]", "widths_mm: [1100, 1400], ways: [middle]"),
+                ("  front:\n    title: Front\n", "  front:\n    title: Front\n    grain: crosswise\n"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:69:57: [fold-off-grain] "
+                "seen `front.centre` on the fold, in size 80 90° off the lengthwise grain; "
+                "expected an edge along the fold of `outer`, which runs with the lengthwise grain; "
+                "turn the `grain` line, change `grain`, or leave only the way `flat`"
+            ),
+        ),
+    ),
 )

@@ -23,6 +23,9 @@ FOLD_GRAIN_DEG: Final = 1.0
 REACH_MM: Final = 1.0
 """A cut-off line may end this far inside of the outline. Our choice."""
 
+FOLDED_WAYS: Final = frozenset({"folded", "middle", "part-folded"})
+"""Ways of laying with a fold, which runs with the lengthwise grain."""
+
 GRAIN_LINE: Final = "grain"
 GRAIN_TURN_DEG: Final = {"lengthwise": 0.0, "crosswise": 90.0, "bias": 45.0}
 """How far the line named `grain` is turned from the cloth's lengthwise grain."""
@@ -88,7 +91,7 @@ def _fold(book: Book, path: Path, piece: str, edge_name: str, cloth: str) -> Non
                 mend="straighten the edge in the drawing",
             )
             return
-        if "folded" in (book.document.cloths[cloth].ways if cloth in book.document.cloths else ()):
+        if FOLDED_WAYS & set(book.document.cloths[cloth].ways if cloth in book.document.cloths else ()):
             direction = math.degrees(math.atan2(edge[-1][1] - edge[0][1], edge[-1][0] - edge[0][0]))
             lengthwise = grain_deg(outline) - GRAIN_TURN_DEG[part.grain or "lengthwise"]
             turned = abs((direction - lengthwise + 90) % 180 - 90)

@@ -162,7 +162,7 @@ class ClothDoc(Part):
     kinds: Annotated[list[Annotated[KindCaseDoc, BeforeValidator(_kind_case)]], Field(min_length=1, max_length=MANY)]
     usual_width_mm: Length
     widths_mm: Annotated[list[Length], Field(min_length=1, max_length=MANY)]
-    ways: Annotated[list[Literal["folded", "flat"]], Field(min_length=1, max_length=2)]
+    ways: Annotated[list[Literal["folded", "flat", "middle", "part-folded"]], Field(min_length=1, max_length=4)]
     nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1, max_length=MANY)] | None = None
 
 
