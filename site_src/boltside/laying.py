@@ -120,8 +120,6 @@ def report(lays: PatternLays) -> str:
             f"not all laid yet: {wanting} demands may cost more than {LARGEST_COST_MM:.0f} mm, "
             f"more lays would save {dearest - LARGEST_COST_MM:.0f} mm at most"
         )
-    if quick := everyday_used(lays):
-        parts.append(f"`boltside lay` makes the {quick} quickly made ones anew, some a little shorter")
     if too_wide:
         parts.append(f"{too_wide} do not fit between the selvedges")
     return "; ".join(parts)

@@ -9,7 +9,14 @@ from typing import Any, Final, Literal, get_args
 
 from boltside.calculators.conditions import SIZE, holds, names_in_all
 from boltside.errors import BoltsideError, covering_dear
-from boltside.lay.brackets import EVERYDAY_COST_MM, LARGEST_COST_MM, PURCHASE_STEP_MM, CoverPlan, CoverSearch
+from boltside.lay.brackets import (
+    EVERYDAY_COST_MM,
+    LARGEST_COST_MM,
+    PURCHASE_STEP_MM,
+    QUICK_SHARE,
+    CoverPlan,
+    CoverSearch,
+)
 from boltside.lay.lattice import AskedSet, ItemSet
 from boltside.lay.model import LayItem, Quality, Way
 from boltside.lay.run import LaysFailed, Progress, run_plans
@@ -121,7 +128,12 @@ def demands(pattern: Pattern) -> Iterator[tuple[PlanKey, Cloth, ClothDemand]]:
 def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> CoverSearch:
     """The search for the lays of one cloth in one size."""
     return CoverSearch(
-        demand.items, demand.asked(), widths_mm=cloth.widths_mm, ways=ways_of(cloth), limit_mm=LIMIT_MM[profile]
+        demand.items,
+        demand.asked(),
+        widths_mm=cloth.widths_mm,
+        ways=ways_of(cloth),
+        limit_mm=LIMIT_MM[profile],
+        quick_share=QUICK_SHARE if profile == "all" else 1.0,
     )
 
 

@@ -7,7 +7,8 @@ from importlib.metadata import version
 import pytest
 from pieces_for_lays import jacket, jacket_request
 
-from boltside.lay.brackets import EVERYDAY_COST_MM, CoverPlan, CoverSearch
+from boltside.lay.bounds import shortest_possible_mm
+from boltside.lay.brackets import EVERYDAY_COST_MM, QUICK_SHARE, CoverPlan, CoverSearch
 from boltside.lay.lattice import AskedSet, Node
 from boltside.lay.model import QUALITIES, Lay, LayRequest, Quality
 from boltside.lay.pool import Order, Pool
@@ -50,9 +51,7 @@ def keep(store: LayStore, lay: Lay, quality: Quality) -> str:
 
 def run(store: LayStore, quality: Quality, **options) -> CoverPlan:
     with Pool(workers=1, command=NOBODY) as pool:
-        plans = run_plans(
-            {NAME: search()}, store=store, receipts=Receipts(None), quality=quality, pool=pool, **options
-        )
+        plans = run_plans({NAME: search()}, store=store, receipts=Receipts(None), quality=quality, pool=pool, **options)
     return plans[NAME]
 
 
@@ -98,6 +97,42 @@ def test_an_everyday_run_takes_full_lays_but_no_drafts(tmp_path, everyday_lay):
     keep(drafts, everyday_lay, "draft")
     with pytest.raises(LaysFailed, match="the solver's process broke off"):
         run(drafts, "everyday")
+
+
+def fussy_search() -> CoverSearch:
+    """A search that is content with no covering at all, and calls nothing long."""
+    items = {item.item_id: item for item in jacket()}
+    asked = [AskedSet(item_ids=frozenset(items) - left_out, naps=frozenset({False})) for left_out in (set(), {"flap"})]
+    return CoverSearch(items, asked, widths_mm=[730, 760], ways=["folded"], limit_mm=0.1)
+
+
+def test_a_full_run_lays_quickly_what_little_can_be_gained_by(tmp_path):
+    store = LayStore(tmp_path / "lays.json")
+    (made,) = run_plans({NAME: fussy_search()}, store=store, receipts=Receipts(None), workers=1).values()
+    assert made.laid[top()].quality == "full", "what nothing serves is laid thoroughly"
+    quick = [node for node, lay in made.laid.items() if lay.quality == "everyday"]
+    assert quick and made.unserved == ()
+    again = LayStore(tmp_path / "lays.json")
+    assert set(again.keys_of(NAME)) == {lay_key(fussy_search().request(n), lay.quality) for n, lay in made.laid.items()}
+    with Pool(workers=1, command=NOBODY) as pool:
+        plans = run_plans({NAME: fussy_search()}, store=again, receipts=Receipts(None), pool=pool)
+    assert plans[NAME].laid == made.laid, "the next run takes them and makes nothing"
+
+
+def test_a_quick_lay_leaves_room_for_a_shorter_one(everyday_lay):
+    """What covering costs is reckoned from the shortest there may be, so a lay quickly made proves less."""
+    items = {item.item_id: item for item in jacket()}
+    costs = {}
+    for quality in QUALITIES:
+        one = CoverSearch(
+            items, [AskedSet(item_ids=frozenset(items), naps=frozenset({False}))], widths_mm=[730], ways=["folded"]
+        )
+        one.take(top(), replace(everyday_lay, quality=quality))
+        costs[quality] = one.result().largest_cost_mm
+    length_mm, least_mm = everyday_lay.length_mm, shortest_possible_mm(search().request(top()))
+    assert costs["full"] == pytest.approx(0, abs=0.1)
+    assert costs["everyday"] == pytest.approx(length_mm - max(least_mm, QUICK_SHARE * length_mm), abs=0.2)
+    assert costs["draft"] == pytest.approx(0, abs=0.1), "drafts are measured among themselves"
 
 
 @pytest.mark.parametrize("way", ["flat", "folded"])

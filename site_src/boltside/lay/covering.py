@@ -56,8 +56,8 @@ class Covering:
         self._closest: dict[int, list[float]] = {}
         self.fill: Ints = np.zeros(lattice.shape, dtype=np.int32)
 
-    def lay(self, index: Index, length_mm: float) -> None:
-        """Take note of a finished lay."""
+    def lay(self, index: Index, length_mm: float, *, least_share: float = 1.0) -> None:
+        """Take note of a finished lay; the shortest there is has at least ``least_share`` of its length."""
         way, nap, item_set, width = index
         length = tenths_up(length_mm)
         self.laid[index] = length
@@ -70,7 +70,7 @@ class Covering:
             np.flatnonzero(self.lattice.contains[:, item_set]),
             np.arange(width + 1),
         )
-        self.least[serving] = np.maximum(self.least[serving], length)
+        self.least[serving] = np.maximum(self.least[serving], int(length * least_share))
 
     def _see(self, index: Index, length: int) -> None:
         """Learn from a finished lay how close to its area a lay of its way can come."""

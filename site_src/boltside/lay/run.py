@@ -2,7 +2,7 @@
 
 import heapq
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -75,6 +75,7 @@ class _Run:
         self.wrong: dict[str, str] = {}
         self.failures: list[str] = []
         self.memory_bytes = 0
+        self.took_quick: set[str] = set()
         self.ordered: dict[str, tuple[str, Node]] = {}
         self.wanting = dict.fromkeys(plans, 0)
         self.failed = dict.fromkeys(plans, 0)
@@ -85,18 +86,30 @@ class _Run:
     def take_stored(self, name: str, *, verify_all: bool) -> None:
         """Give a search all stored lays that are of use to it and pass the verifier, the best quality first.
 
-        Lays of a lower quality than the run makes are none to it: it makes them anew.
+        Lays of a lower quality than the run makes are none to it: it makes them anew. But a full run, too, lays quickly
+        what little can be gained by: once it is that far, everyday lays are as good to it as those that it makes.
         """
+        self._take_qualities(name, QUALITIES[: QUALITIES.index(self.quality) + 1], verify_all=verify_all)
+
+    def _take_quick(self, name: str) -> None:
+        """In a full run near its end take the stored everyday lays, once."""
+        if self.quality == "full" and name not in self.took_quick and self.plans[name].near_its_end:
+            self.took_quick.add(name)
+            self._take_qualities(name, ("everyday",), verify_all=False)
+
+    def _take_qualities(self, name: str, qualities: Sequence[Quality], *, verify_all: bool) -> None:
         search = self.plans[name]
         keys = KeyMaker()
         stored = [(key, self.store.get(key)) for key in self.store.keys_of(name)]
-        for quality in QUALITIES[: QUALITIES.index(self.quality) + 1]:
+        for quality in qualities:
             exact: list[tuple[str, Lay, Node, bool]] = []
             for key, lay in stored:
                 if lay is None or lay.quality != quality:
                     continue
                 node = Node(way=lay.way, nap=lay.one_way, item_ids=_item_ids(lay), width_mm=lay.bolt_width_mm)
-                if search.knows(node):
+                if search.knows(node) and (
+                    quality != "everyday" or self.quality != "full" or search.quick_will_do(node)
+                ):
                     exact.append((key, lay, node, keys.key(search.request(node), quality) == key))
             for key, lay, node, same in sorted(exact, key=lambda one: (not one[3], one[0])):
                 self._take_one(name, key, lay, node, same=same, verify_all=verify_all)
@@ -131,15 +144,17 @@ class _Run:
         while waiting or pool.unfinished:
             while waiting and pool.unfinished <= pool.workers:
                 _, name = heapq.heappop(waiting)
+                self._take_quick(name)
                 node = self.plans[name].next_node() if self.failed[name] < _MOST_FAILED else None
                 if node is None:
                     self.wanting[name] = 0
                 else:
                     search = self.plans[name]
+                    quick = self.quality == "full" and search.quick_will_do(node)
                     order = Order(
                         name=f"{name}, {node}",
                         request=search.request(node),
-                        quality=self.quality,
+                        quality="everyday" if quick else self.quality,
                         enough_mm=search.enough_mm(node),
                         like=search.like(node),
                     )
