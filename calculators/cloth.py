@@ -23,6 +23,7 @@ from .nap import NAP_WORDS, WITH, WITHOUT, kinds_of, nap_said, nap_used
 from .problems import problem
 from .request import Request, Sheet
 from .shop_cuts import CUT
+from .strips import SELVEDGE_MM
 from .typed import WIDEST_USUAL_MM, WIDTH, Typed, hint, read_length
 from .units import BUY_STEP_MM, Cuts, Shown, buy_mm, eighth_yards, metres, mixed, needed, width, width_up
 from .wash import (
@@ -35,15 +36,13 @@ from .wash import (
     wash_words,
     washed_width_mm,
 )
+from .ways import OTHER_WAYS, WIDE_ENOUGH, way_words
 
 SQUARING_MM = 30
 """Added to an amount to buy, because the ends of a cut are rarely square. Common practice."""
 
-WAYS = {"folded": "folded once, right sides together", "flat": "laid flat, in one layer"}
-"""Ways of laying in words."""
-
-FUSIBLE_FOLDED = "folded once"
-"""Interfacing has a glue side, not a right side."""
+FOLD_STEP_MM = 5
+"""Cloth is folded over by whole half centimetres, as the lay engine does it."""
 
 NOT_COUNTED = "Shrinkage is not counted."
 
@@ -54,15 +53,6 @@ TOGETHER = "no amount, because these options do not go together."
 
 Steps = Sequence[Sequence[int]]
 """Width from which it holds (mm), length (mm), number of the lay; width growing, length falling."""
-
-
-def way_words(kinds: Collection[str], way: str) -> str:
-    """A way of laying cloth of these kinds, in words.
-
-    >>> way_words(["interfacing"], "folded"), way_words(["woven"], "flat")
-    ('folded once', 'laid flat, in one layer')
-    """
-    return FUSIBLE_FOLDED if way == "folded" and "interfacing" in kinds else WAYS[way]
 
 
 @dataclass(frozen=True)
@@ -157,8 +147,24 @@ def demanded(sheet: Sheet, cloth: str, chosen: Mapping[str, str]) -> list[str]:
 
 
 def narrowest_mm(sheet: Sheet, demand: Collection[str], way: str, size: str) -> int:
-    """The narrowest bolt, in mm with both selvedges, on which each piece alone fits."""
-    return max(item["narrowest_mm"][size][way] for item in sheet["items"] if item["id"] in demand)
+    """The narrowest bolt, in mm with both selvedges, on which each piece alone fits.
+
+    Where cloth is folded over in part: on which they fit beside each other.
+    """
+    items = [item for item in sheet["items"] if item["id"] in demand]
+    each_mm = [item["narrowest_mm"][size][way] for item in items]
+    least_mm: int = max(each_mm)
+    if way != "part-folded":
+        return least_mm
+    # Folded over is as much as one piece needs that is cut double; what is wider lies beside it.
+    halves_mm = max((mm for mm, item in zip(each_mm, items, strict=True) if item["mode"] == "fold"), default=0)
+    for over_mm, item in zip(each_mm, items, strict=True):
+        if item["mode"] == "single" or over_mm < halves_mm:
+            continue
+        folded_over_mm = -(-over_mm // (2 * FOLD_STEP_MM)) * FOLD_STEP_MM
+        beside_mm = max((-(-mm // 2) - SELVEDGE_MM for mm in each_mm if mm > over_mm), default=0)
+        least_mm = min(least_mm, 2 * folded_over_mm + SELVEDGE_MM + beside_mm)
+    return least_mm
 
 
 def cut_in(sheet: Sheet, demand: Collection[str], size: str) -> bool:
@@ -297,8 +303,11 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
         "width_mm": width_mm, "reckoned_width_mm": reckoned_mm, "way": way, "needed_mm": answer.length_mm,
         "buy_mm": spread.buy_mm(answer), "buy_eighth_yards": spread.eighth_yards(answer), "set": answer.members,
         "lay": {"key": f"{name}.{way}.{request.size}", "number": answer.number, "width_mm": answer.width_mm},
-        "flat_saves_mm": flat_saves_mm(spread, answer),
+        "flat_saves_mm": saves_mm(spread, answer, "flat"),
     }  # fmt: skip
+    if set(cloth["ways"]) - {"folded", "flat"}:
+        better = better_way(spread, answer)
+        data["better_way"] = {"way": better[0], "saves_mm": better[1]} if better else None
     if spread.wash.counts:
         data["washed_width_mm"] = spread.lay_width_mm
         data["before_wash_mm"] = spread.length_mm(answer)
@@ -325,7 +334,7 @@ def _how(spread: Spread, answer: Laid, reckoned_mm: int) -> Said:
     reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way_words(spread.kinds, spread.way)}{nap_words}.")
     rest = "squares the ends, shrinks and rounds up" if spread.wash.along_tenths else "squares the ends and rounds up"
     needs = say("The pieces take ", needed(answer.length_mm), f"; the rest {rest}.")
-    return joined([reckoned, needs, _flat_offer(spread, answer)])
+    return joined([reckoned, needs, _offer(spread, answer)])
 
 
 def _washing(name: str, spread: Spread) -> Fragment:
@@ -336,24 +345,32 @@ def _washing(name: str, spread: Spread) -> Fragment:
     return Fragment(name=f"cloth.{name}.wash", kind="sentence", said=said, data=data, depends_on=spread.depends_on)
 
 
-def flat_saves_mm(spread: Spread, answer: Laid) -> int:
-    """What laying it flat saves when buying by the metre, in mm, reckoned after wash and rounding; else 0.
+def saves_mm(spread: Spread, answer: Laid, way: str) -> int:
+    """What laying it in this way saves when buying by the metre, in mm, reckoned after wash and rounding; else 0.
 
     Worth saying from a purchase step on, both of what the lays take and of what is bought.
     """
-    flat = spread.laid.get("flat")
-    if spread.way == "flat" or flat is None or spread.length_mm(answer) - spread.length_mm(flat) < BUY_STEP_MM:
+    other = spread.laid.get(way)
+    if spread.way == way or other is None or spread.length_mm(answer) - spread.length_mm(other) < BUY_STEP_MM:
         return 0
-    return spread.buy_mm(answer) - spread.buy_mm(flat)
+    return spread.buy_mm(answer) - spread.buy_mm(other)
 
 
-def _flat_offer(spread: Spread, answer: Laid) -> Said:
-    flat, saves_mm = spread.laid.get("flat"), flat_saves_mm(spread, answer)
-    if flat is None or not saves_mm:
+def better_way(spread: Spread, answer: Laid) -> tuple[str, int] | None:
+    """The other way of laying that saves most, and how much in mm; None where none is worth saying."""
+    saving = [(way, saves_mm(spread, answer, way)) for way in OTHER_WAYS if way in spread.laid]
+    most = max(saving, key=lambda one: one[1], default=("", 0))
+    return most if most[1] > 0 else None
+
+
+def _offer(spread: Spread, answer: Laid) -> Said:
+    better = better_way(spread, answer)
+    other = spread.laid.get(better[0]) if better else None
+    if better is None or other is None:
         return say()
-    yards = spread.eighth_yards(answer) - spread.eighth_yards(flat)
-    inch = f"Laid flat it takes {mixed(yards, 8)} yd less." if yards else ""
-    return say(Shown(f"Laid flat it takes {saves_mm / 1000:.2f} m less.", inch))
+    laid, yards = OTHER_WAYS[better[0]], spread.eighth_yards(answer) - spread.eighth_yards(other)
+    inch = f"{laid} it takes {mixed(yards, 8)} yd less." if yards else ""
+    return say(Shown(f"{laid} it takes {better[1] / 1000:.2f} m less.", inch))
 
 
 def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[str, Said, dict[str, Any]]:
@@ -365,11 +382,14 @@ def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tupl
     sets = answering(sheet["sets"].get(name, []), spread.demand)
     laid_at = sorted(rows[index][0][0] for index in sets if index < len(rows) and rows[index])
     least_mm = narrowest_mm(sheet, spread.demand, way, size)
+    if way == "part-folded" and laid_at:
+        least_mm = min(least_mm, laid_at[0])  # two of a kind may come from one place, which the sheet does not tell
     data = {"narrowest_mm": least_mm, "reckoned_from_mm": laid_at[0] if laid_at else None}
     # Rounded up, so that whoever goes by it is not sent away again; and on the bolt, as the width is typed.
     laid_on = width_up(unwashed_width_mm(laid_at[0], spread.wash)) if laid_at else ""
     from_on = say("amounts are reckoned from ", laid_on, " on") if laid_at else say()
-    flat_works = say("Laid flat it is wide enough." if way != "flat" and spread.laid.get("flat") is not None else "")
+    works_so = next((one for one in WIDE_ENOUGH if spread.laid.get(one) is not None), "")
+    other_works = say(f"{OTHER_WAYS[works_so]} it is wide enough." if works_so else "")
     shrinks = spread.wash.across_tenths > 0
     washed = say(", as good as ", width(spread.lay_width_mm), " after the wash,") if shrinks else NOTHING
     before = ", before the wash," if shrinks else ""
@@ -377,9 +397,9 @@ def _why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tupl
         works = width_up(unwashed_width_mm(least_mm, spread.wash))
         narrow = say(width(spread.width_mm), washed, f" is too narrow, {way_words(spread.kinds, way)}. "
                      f"The narrowest that works{before} is ", works)  # fmt: skip
-        return "too-narrow", joined([say(narrow, "; " if laid_at else "", from_on, "."), flat_works]), data
+        return "too-narrow", joined([say(narrow, "; " if laid_at else "", from_on, "."), other_works]), data
     if laid_at and spread.lay_width_mm < laid_at[0]:
         fits = say("the pieces fit on ", width(spread.width_mm), washed, " but " if shrinks else ", but ", from_on,
                    before.removesuffix(","), ".")  # fmt: skip
-        return "narrower-than-laid", joined([fits, flat_works]), data
-    return "not-reckoned", joined([say(TOGETHER), flat_works]), {}
+        return "narrower-than-laid", joined([fits, other_works]), data
+    return "not-reckoned", joined([say(TOGETHER), other_works]), {}

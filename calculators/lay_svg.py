@@ -18,9 +18,7 @@ from .drawing import path
 from .fragments import escaped
 from .labels import Points, arrow_run, room, rooms, text_width, ways_to_wrap
 from .lay_file import Lying
-
-SELVEDGE_MM = 15
-"""Not cut from, at each selvedge. Common practice; the lay engine reckons with the same."""
+from .strips import SELVEDGE_MM, Table
 
 TYPE_PX, PHONE_PX = 11, 320
 """Type of 11 px can be read; a phone of 360 px leaves 320 for the drawing. Our choice."""
@@ -81,8 +79,7 @@ def type_size(cloth_mm: int, *, nap: bool) -> int:
 def lay_svg(
     pieces: Sequence[Marked],
     *,
-    way: str,
-    width_mm: int,
+    table: Table,
     length_mm: int,
     nap: bool,
     name: str,
@@ -91,17 +88,17 @@ def lay_svg(
 ) -> tuple[str, int]:
     """The lay as an SVG element, and the scale (1 to so many) at which its size on paper is stated.
 
-    Arguments: the pieces; the way of laying, the cloth's whole width and the lay's length in mm; whether the cloth has
-    a nap; a name that no other drawing of the page has; its title and what it shows, for those who can't see it.
+    Arguments: the pieces; how the cloth lies on the table; the lay's length in mm; whether the cloth has a nap; a name
+    that no other drawing of the page has; its title and what it shows, for those who can't see it.
     """
-    sheet = _sheet(way, width_mm, length_mm, nap)
+    sheet = _sheet(table.cloth_mm, length_mm, nap)
     scale = next((one for one in SCALES if _fits(sheet, one)), SCALES[-1])
     inner = [
         f'<rect class="bs-cloth" x="{sheet.left}" y="{sheet.top}" width="{sheet.cloth}" height="{sheet.length}"/>',
-        _edges(sheet, way),
+        _edges(sheet, table),
         _ruler(sheet, "in-cm", CM_RULER),
         _ruler(sheet, "in-inch", INCH_RULER),
-        *(_piece(sheet, one, way, nap) for one in pieces),
+        *(_piece(sheet, one, table, nap) for one in pieces),
         _nap(sheet) if nap else "",
     ]
     return (
@@ -114,8 +111,7 @@ def lay_svg(
     ), scale
 
 
-def _sheet(way: str, width_mm: int, length_mm: int, nap: bool) -> Sheet:
-    cloth = -(-width_mm // 2) if way == "folded" else width_mm
+def _sheet(cloth: int, length_mm: int, nap: bool) -> Sheet:
     size = type_size(cloth, nap=nap)
     left = size * RULER[0] // RULER[1]
     right = size * (NAP_COLUMN[0] if nap else EDGE[0]) // 10
@@ -130,29 +126,48 @@ def _fits(sheet: Sheet, scale: int) -> bool:
     return sheet.width <= PAPER_MM[0] * scale and sheet.height <= PAPER_MM[1] * scale
 
 
-def _edges(sheet: Sheet, way: str) -> str:
-    """Cut ends, selvedges and fold, drawn and named."""
+def _edges(sheet: Sheet, table: Table) -> str:
+    """Cut ends, selvedges and folds, drawn and named; beside a flap, which cloth is double and which single."""
     right, bottom = sheet.left + sheet.cloth, sheet.top + sheet.length
     thin = _tenths(sheet.size // 2)
     lines = [f'<path class="bs-cut-end" d="M{sheet.left} {y}H{right}"/>' for y in (sheet.top, bottom)]
-    selvedges = [right] if way == "folded" else [sheet.left, right]
-    for x in selvedges:
-        inside = x - SELVEDGE_MM if x == right else x + SELVEDGE_MM
+    meet = len(table.folds_mm) > 1
+    for at in table.selvedges_mm:
+        x = sheet.left + at
         lines.append(f'<path class="bs-selvedge" d="M{x} {sheet.top}V{bottom}"/>')
-        lines.append(f'<path class="bs-selvedge" stroke-width="{thin}" d="M{inside} {sheet.top}V{bottom}"/>')
-    if way == "folded":
-        dash = f"{sheet.size} {sheet.size // 2}"
-        lines.append(f'<path class="bs-fold" stroke-dasharray="{dash}" d="M{sheet.left} {sheet.top}V{bottom}"/>')
-    left_word = "fold" if way == "folded" else "selvedge"
+        for side in (-1, 1) if meet else (1,) if at == 0 else (-1,):
+            inside = x + side * SELVEDGE_MM
+            lines.append(f'<path class="bs-selvedge" stroke-width="{thin}" d="M{inside} {sheet.top}V{bottom}"/>')
+    dash = f"{sheet.size} {sheet.size // 2}"
+    for at in table.folds_mm:
+        lines.append(f'<path class="bs-fold" stroke-dasharray="{dash}" d="M{sheet.left + at} {sheet.top}V{bottom}"/>')
+    left_word = "fold" if table.folds_mm else "selvedge"
+    right_word = "fold" if meet else "selvedge"
+    above = (left_word, "selvedges" if meet else "cut end", right_word)
+    below = ("double", "cut end", "single") if table.folds_mm and table.single_from_mm is not None else above
     words = []
-    for y in (sheet.top - sheet.size // 2, bottom + sheet.size * 5 // 4):
+    for y, (left, middle, end) in (
+        (sheet.top - sheet.size // 2, above),
+        (bottom + sheet.size * 5 // 4, below),
+    ):
         for x, anchor, word in (
-            (sheet.left, "start", left_word),
-            (sheet.left + sheet.cloth // 2, "middle", "cut end"),
-            (right, "end", "selvedge"),
+            (sheet.left, "start", left),
+            (sheet.left + sheet.cloth // 2, "middle", middle),
+            (right, "end", end),
         ):
             words.append(_text("bs-edge-word", x, y, anchor, word))
-    return "".join(lines + words)
+    return _single(sheet, table) + "".join(lines + words)
+
+
+def _single(sheet: Sheet, table: Table) -> str:
+    """The strip beside a flap, where the cloth lies single, in a tone of its own."""
+    if not table.folds_mm or table.single_from_mm is None:
+        return ""
+    x, wide = sheet.left + table.single_from_mm, sheet.cloth - table.single_from_mm
+    return (
+        f'<rect class="bs-single" x="{x}" y="{sheet.top}" width="{wide}" height="{sheet.length}" stroke="none"'
+        ' fill="currentColor" fill-opacity="0.06"/>'
+    )
 
 
 def _ruler(sheet: Sheet, system: str, ruler: tuple[int, int, int, int]) -> str:
@@ -174,9 +189,9 @@ def _ruler(sheet: Sheet, system: str, ruler: tuple[int, int, int, int]) -> str:
     )
 
 
-def _piece(sheet: Sheet, piece: Marked, way: str, nap: bool) -> str:
+def _piece(sheet: Sheet, piece: Marked, table: Table, nap: bool) -> str:
     """One piece: outline, label, grain arrow; the lay's x runs down the drawing, its y across."""
-    across = sheet.left + (0 if way == "folded" else SELVEDGE_MM)
+    across = sheet.left + table.from_mm
     points = [[across + y, sheet.top + x] for x, y in piece.lying.points]
     classes = ["bs-laid", *(["bs-face-down"] if piece.lying.mirrored else [])]
     label, taken = _label(sheet, points, piece)

@@ -4,6 +4,8 @@
 ('2, mirrored pair', '1 of 2')
 >>> how_many({"mode": "single", "count": 1}, "folded"), how_many({"mode": "fold", "count": 1}, "flat")
 ('1, lower layer', '1, whole')
+>>> [how_many({"mode": "pair", "count": 2}, "part-folded", layers=layers) for layers in (2, 1)]
+['2, mirrored pair', '1 of 2']
 """
 
 from __future__ import annotations
@@ -11,15 +13,17 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from .cloth import SQUARING_MM, Laid, Spread, spread_out, way_words
+from .cloth import SQUARING_MM, Laid, Spread, spread_out
 from .cutting_list import how_cut
 from .fragments import Fragment, Said, escaped, joined, quoted, say
 from .lay_file import LayFile, Lying, lying
-from .lay_svg import SELVEDGE_MM, Marked, lay_svg
+from .lay_svg import Marked, lay_svg
 from .nap import NAP_WORDS, WITH
 from .problems import problem
 from .request import Request
+from .strips import Table, on_table
 from .units import Shown, measured, needed, width
+from .ways import way_words
 
 ItemJson = Mapping[str, Any]
 
@@ -27,15 +31,16 @@ TOUCHING_MM = 2
 """Published outlines and places are whole millimetres; what is this near to an edge lies at it."""
 
 
-def how_many(item: ItemJson, way: str) -> str:
-    """What one outline of this line gives, in the fewest words."""
+def how_many(item: ItemJson, way: str, *, layers: int = 2) -> str:
+    """What one outline of this line gives, in the fewest words. `layers`: of cloth where it lies, if not flat."""
     count = item["count"]
+    double = way != "flat" and layers == 2
     if item["mode"] == "pair":
-        return "2, mirrored pair" if way == "folded" else f"1 of {count}"
+        return "2, mirrored pair" if double else f"1 of {count}"
     if item["mode"] == "fold":
-        return "1, on the fold" if way == "folded" else "1, whole"
+        return "1, on the fold" if double else "1, whole"
     each = "1" if count == 1 else f"1 of {count}"
-    return f"{each}, lower layer" if way == "folded" else each
+    return f"{each}, lower layer" if double else each
 
 
 def _listed(item: ItemJson, way: str) -> str:
@@ -78,18 +83,19 @@ def _drawn(
     lay = file["lays"][str(answer.number)]
     items = {item["id"]: item for item in request.sheet["items"] if item["id"] in spread.demand}
     pieces = lying(file, answer.number, items)
+    table = on_table(spread.way, answer.width_mm, lay.get("fold_over_mm"))
     numbers = {line: at + 1 for at, line in enumerate(items)}
     marked = [
         Marked(number=numbers[one.line_id], name=items[one.line_id]["title"],
-               how=how_many(items[one.line_id], spread.way), lying=one)
+               how=how_many(items[one.line_id], spread.way, layers=table.layers(max(0, across(one)[0]))), lying=one)
         for one in pieces
     ]  # fmt: skip
     name = f"lay.{cloth['name']}"
     length_mm = max([lay["length_mm"], *(x for one in pieces for x, _ in one.points)])
     title = f"{request.sheet['name']}, {cloth['title']}: layout for size {request.size}"
-    about = _about(spread, answer.width_mm, length_mm)
+    about = _about(spread, answer.width_mm, length_mm, table)
     html, scale = lay_svg(
-        marked, way=spread.way, width_mm=answer.width_mm, length_mm=length_mm, nap=spread.nap_used == WITH,
+        marked, table=table, length_mm=length_mm, nap=spread.nap_used == WITH,
         name=f"bs-lay-{cloth['name']}", title=title, about=about.text,
     )  # fmt: skip
     data = {"width_mm": answer.width_mm, "length_mm": length_mm, "needed_mm": answer.length_mm, "key": key,
@@ -105,20 +111,29 @@ def _drawn(
         Fragment(
             name=f"{name}.words",
             kind="list",
-            said=_words(items, pieces, spread, about),
+            said=_words(items, pieces, spread, about, table),
             data={"key": key, "numbers": numbers},
             depends_on=spread.depends_on,
         ),
     ]
 
 
-def _about(spread: Spread, width_mm: int, length_mm: int) -> Said:
+def _about(spread: Spread, width_mm: int, length_mm: int, table: Table) -> Said:
     """What the drawing shows as a whole."""
-    edges = "fold on the left, selvedges on the right" if spread.way == "folded" else "selvedges on both sides"
     nap = "" if spread.nap == "never" else f", {NAP_WORDS[spread.nap_used]}"
-    side = "" if spread.way == "folded" else ", right side up"
+    way: str | Said = way_words(spread.kinds, "folded" if spread.way == "part-folded" else spread.way)
+    if spread.way == "flat":
+        way, edges = f"{way}, right side up", "selvedges on both sides"
+    elif spread.way == "middle":
+        edges = "a fold on either side, the selvedges in the middle"
+    elif table.single_from_mm is not None:
+        faces = "" if "interfacing" in spread.kinds else ", right sides together"
+        way = say("folded over ", measured(table.single_from_mm), f", the rest single{faces}")
+        edges = "fold on the left, one selvedge where the cloth turns single, the other on the right"
+    else:
+        edges = "fold on the left, selvedges on the right"
     parts = [
-        say("Cloth ", width(width_mm), f" wide, {way_words(spread.kinds, spread.way)}{side}{nap}; {edges}."),
+        say("Cloth ", width(width_mm), " wide, ", way, f"{nap}; {edges}."),
         say("The pieces take ", needed(length_mm), "; with ", measured(SQUARING_MM), " to square the ends."),
     ]
     if spread.wash.counts:
@@ -128,20 +143,20 @@ def _about(spread: Spread, width_mm: int, length_mm: int) -> Said:
     return joined(parts)
 
 
-def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Spread, about: Said) -> Said:
+def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Spread, about: Said, table: Table) -> Said:
     """The numbered list of what lies there and where, which is also the key to the drawing's numbers."""
     rows = []
-    edge = "the fold" if spread.way == "folded" else "the left selvedge"
-    off_mm = 0 if spread.way == "folded" else SELVEDGE_MM
     for line, item in items.items():
         parts: list[str | Shown | Said] = [f"{item['title']}: {_listed(item, spread.way)}"]
         for one in pieces:
             if one.line_id == line:
-                xs, ys = [x for x, _ in one.points], [y for _, y in one.points]
+                xs = [x for x, _ in one.points]
+                edge, off_mm = _from_edge(one, spread.way, table)
                 face = "face down" if one.mirrored else "face up"
                 turned = ", turned head to foot" if one.turned else ""
-                parts += [f"; {face}{turned}, ", _away(min(xs), "the cut end", "at"), ", ",
-                          _away(max(0, min(ys)) + off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
+                alone = ", in single cloth" if table.folds_mm and table.layers(max(0, across(one)[0])) == 1 else ""
+                parts += [f"; {face}{turned}{alone}, ", _away(min(xs), "the cut end", "at"), ", ",
+                          _away(off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
                           " long"]  # fmt: skip
         rows.append(say(*parts, "."))
     faces = say("Face up: the printed side of the pattern piece lies up.")
@@ -150,6 +165,22 @@ def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Sprea
     listed = "".join(f"<li>{row.html}</li>" for row in rows)
     html = f'<p>{about.html} {escaped(faces.text)}</p><ol class="bs-lay-key">{listed}</ol>'
     return Said(text=text, text_inch=inch, html=html)
+
+
+def across(one: Lying) -> tuple[int, int]:
+    """From where to where a piece lies across the cloth, in the lay's measure."""
+    ys = [y for _, y in one.points]
+    return min(ys), max(ys)
+
+
+def _from_edge(one: Lying, way: str, table: Table) -> tuple[str, int]:
+    """The edge of the table from which a piece's distance is told, and how far it is, in mm."""
+    low_mm, high_mm = across(one)
+    if way == "middle":
+        if low_mm + high_mm > table.cloth_mm:
+            return "the right fold", max(0, table.cloth_mm - high_mm)
+        return "the left fold", max(0, low_mm)
+    return "the left selvedge" if way == "flat" else "the fold", max(0, low_mm) + table.from_mm
 
 
 def _away(mm: float, edge: str, touching: str) -> Said:
