@@ -190,3 +190,17 @@ def test_a_lay_without_nap_serves_no_demand_with_nap(tmp_path):
     with pytest.raises(LaysFailed) as failed:
         run_two_widths(path, only_stored=True)
     assert all(", with nap" in sentence for sentence in failed.value.sentences)
+
+
+def test_two_sizes_with_the_same_pieces_share_their_lays(store_path):
+    """A lay is kept once, under the size that came last; the other size finds it there."""
+
+    def both() -> dict[str, CoverSearch]:
+        (search,), (other,) = plans(730.0).values(), plans(730.0).values()
+        return {"jacket, outer, size 86": search, "jacket, outer, size 92": other}
+
+    store = LayStore(store_path)
+    made = run_plans(both(), store=store, receipts=Receipts(None), quality="draft", workers=1)
+    kept = run_plans(both(), store=LayStore(store_path), receipts=Receipts(None), quality="draft", only_stored=True)
+    assert kept == made
+    assert all(plan.unserved == () for plan in kept.values())

@@ -73,6 +73,17 @@ class LayStore:
         """The keys of all lays that were made for a plan, whether they still fit it or not."""
         return tuple(sorted(self._by_plan.get(plan, ())))
 
+    def keys_elsewhere(self, plan: str, shapes: Mapping[str, Json]) -> tuple[str, ...]:
+        """The keys of lays that were made for another plan and whose pieces all have these shapes, as a likeness has
+        them: two sizes may share some pieces, and a lay is kept but once."""
+        found = []
+        for key, entry in self._entries.items():
+            if entry["plan"] != plan and "like" in entry:
+                pieces = entry["like"]["shapes"]
+                if all(shapes.get(piece) == shape for piece, shape in pieces.items()):
+                    found.append(key)
+        return tuple(sorted(found))
+
     def not_used(self, used: Collection[str], plans: Collection[str]) -> list[str]:
         """A sentence for each stored lay whose key is not among the ``used``: nothing is told from such a lay, but
         whoever changed the file, or the outlines, should know. ``plans`` are the names of those that were asked for."""

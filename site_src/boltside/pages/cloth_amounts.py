@@ -19,7 +19,12 @@ from boltside.calculators.units import MM_PER_CM, MM_PER_M, buy_mm, eighth_yards
 Sheet = Mapping[str, Any]
 Cloth = Mapping[str, Any]
 
-WAY_TITLES = {"folded": "Folded once", "flat": "Flat, one layer"}
+WAY_TITLES = {
+    "folded": "Folded once",
+    "flat": "Flat, one layer",
+    "middle": "Selvedges to the middle",
+    "part-folded": "Folded over in part",
+}
 NAP_TITLES = {WITHOUT: "without nap", WITH: "with nap"}
 USUAL_WIDTHS_MM = (900, 1100, 1150, 1350, 1400, 1500, 1600)
 """The widths most cloth is sold in (common practice); the page shows those first."""

@@ -28,7 +28,12 @@ MOST_IN_A_ROW = 6
 """Sizes beyond this many stand in two rows on a phone, so that each mark is at least 44 px wide."""
 MOST_AS_CHIPS = 4
 """A choice of more alternatives stands as a list, one under the other. Our choice."""
-WAY_TITLES = {"folded": "Folded once", "flat": "Flat, one layer"}
+WAY_TITLES = {
+    "folded": "Folded once",
+    "flat": "Flat, one layer",
+    "middle": "Selvedges to the middle",
+    "part-folded": "Folded over in part",
+}
 NAP_QUESTION = "Nap, or a print that points one way?"
 NAP_TITLES = {WITHOUT: "No", WITH: "Yes"}
 NAP_ALWAYS = "Always laid with nap: no piece is turned head to foot."
