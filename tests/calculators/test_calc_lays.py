@@ -226,16 +226,16 @@ def test_law_wrapping_keeps_all_words(text: str, signs: int) -> None:
 
 
 @given(st.lists(st.tuples(st.integers(0, 300), st.integers(0, 300)), min_size=3, max_size=8), st.integers(5, 60))
-def test_law_a_place_for_text_has_its_middle_row_inside(points: list[tuple[int, int]], size: int) -> None:
-    from boltside.calculators.labels import rooms
+def test_law_a_place_for_text_is_inside_on_every_line_looked_at(points: list[tuple[int, int]], size: int) -> None:
+    from boltside.calculators.labels import IN_A_LINE, rooms
 
     shape = Polygon(points)
     if not shape.is_valid or shape.area == 0:
         return
     for place in rooms(points, size, 1):
         left, right = place.middle - place.width // 2 + 2, place.middle + place.width // 2 - 2
-        step = max(1, size // 2)
-        for y in (place.top + step // 2, place.top + step // 2 + step):
+        step = max(1, size // IN_A_LINE)
+        for y in (place.top + step // 2 + step * at for at in range(IN_A_LINE)):
             if right > left:
                 assert shape.buffer(2.5).contains(box(left, y, right, y + 1))
 
