@@ -100,7 +100,7 @@ def remnant_fragments(index: INDEX, asked: Mapping[str, Any]) -> list[Fragment]:
     piece = Piece(
         width_mm=washed_width_mm(width_mm, wash), length_cm=washed_length_cm(length_mm, wash), kind=kind, nap=nap
     )
-    said = Typed(width=texts[0], unit=unit, wash=wash.how, loss=percent(wash.along_tenths).removesuffix(" %")
+    said = Typed(width=texts[0], unit=unit, wash=wash.how, loss=percent(wash.along_tenths).removesuffix("\u00a0%")
                  if wash.counts else "")  # fmt: skip
     return _answer(index, piece, said, wash, length_mm, word(asked.get("size")))
 

@@ -30,8 +30,8 @@ USUAL_TENTHS: Mapping[str, int] = {"woven": 50, "knit": 80, "interfacing": 0}
 """Loss by kind of cloth in tenths of a per cent: the upper ends of 2 to 5 % for woven cotton and 5 to 8 % for knits.
 From memory; common practice, no standard. Interfacing is usually not washed before it is fused."""
 USUAL_WORDS: Mapping[str, tuple[str, str]] = {
-    "woven": ("woven cotton", "2 to 5 %"),
-    "knit": ("knits", "5 to 8 %"),
+    "woven": ("woven cotton", "2 to 5\u00a0%"),
+    "knit": ("knits", "5 to 8\u00a0%"),
     "interfacing": ("interfacing", "nothing"),
 }
 """Each kind as a reader says it, and what it usually loses."""
@@ -147,17 +147,17 @@ def percent(tenths: int) -> str:
     """Tenths of a per cent in words.
 
     >>> percent(50), percent(45)
-    ('5 %', '4.5 %')
+    ('5\xa0%', '4.5\xa0%')
     """
     ones, rest = divmod(tenths, 10)
-    return f"{ones}.{rest} %" if rest else f"{ones} %"
+    return f"{ones}.{rest}\u00a0%" if rest else f"{ones}\u00a0%"
 
 
 def losses(wash: Wash) -> str:
     """What is lost, in words.
 
     >>> losses(Wash(along_tenths=50, across_tenths=50)), losses(Wash(along_tenths=45, across_tenths=20))
-    ('5 % in length and in width', '4.5 % in length and 2 % in width')
+    ('5\xa0% in length and in width', '4.5\xa0% in length and 2\xa0% in width')
     """
     along, across = percent(wash.along_tenths), percent(wash.across_tenths)
     return f"{along} in length and in width" if along == across else f"{along} in length and {across} in width"
