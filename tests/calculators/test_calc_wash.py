@@ -43,8 +43,8 @@ def test_the_order_of_the_trade_reckoned_by_hand(ask: Ask) -> None:
         "The pieces take 0.71 m; the rest squares the ends, shrinks and rounds up."
     )
     assert said["cloth.outer.wash"]["text"] == (
-        "Counted: a loss of 5\u00a0% in length and in width. Usual for woven cotton is 2 to 5\u00a0%, a custom and no promise "
-        "for your cloth; wash it before you cut. The cloth is then as good as 133.2 cm wide."
+        "Counted: a loss of 5\u00a0% in length and in width. Usual for woven cotton is 2 to 5\u00a0%, a custom and no "
+        "promise for your cloth; wash it before you cut. The cloth is then as good as 133.2 cm wide."
     )
     why = said["why.cloth.outer"]["text"]
     assert "The first wash takes 5\u00a0% of what lies between the selvedges of 140 cm" in why
