@@ -13,13 +13,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .choices import completed
-from .cloth import spread_out
 from .conditions import SIZE, ConditionJson
 from .drawing import svg
 from .fragments import Fragment, Said, quoted, say
 from .mending import smallest_changes
 from .problems import problem
 from .request import Request, read_request
+from .spread import spread_out
 from .units import MM_PER_M, Shown, measured, metres, width
 
 

@@ -13,14 +13,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from .cloth import SQUARING_MM, Laid, Spread, spread_out
 from .cutting_list import how_cut
 from .fragments import Fragment, Said, escaped, joined, quoted, say
+from .laid import Laid
 from .lay_file import LayFile, Lying, lying
 from .lay_svg import Marked, lay_svg
 from .nap import NAP_WORDS, WITH
 from .problems import problem
 from .request import Request
+from .spread import SQUARING_MM, Spread, spread_out
 from .strips import Table, on_table
 from .units import Shown, measured, needed, width
 from .ways import way_words

@@ -17,10 +17,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from .cloth import Laid, Spread, spread_out
 from .fragments import NOTHING, Fragment, Said, escaped, joined, quoted, say
+from .laid import Laid
 from .problems import problem
 from .request import Request
+from .spread import Spread, spread_out
 from .typed import LONGEST_TEXT, Unit, plain_text
 from .units import MM_PER_M, mixed
 from .why import COMMON, Reason, why_fragment

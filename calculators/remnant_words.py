@@ -16,11 +16,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from .cloth import way_words
 from .fragments import Said, escaped, say
 from .remnant_fits import Piece, Shelf, Statement
 from .remnant_terms import Fit, Term, Word
 from .units import MM_PER_CM, Shown, needed
+from .ways import way_words
 
 ALL_OPTIONS = "All options fit"
 ONLY, ONLY_ONE_OF = "Only with ", "Only with one of these"

@@ -15,18 +15,20 @@ from typing import Any
 
 from .choices import completed
 from .closures import BUTTONHOLE_SOURCE, TEXTBOOK, buttonhole_mm, closure_depends_on, closures, overlap_mm
-from .cloth import SQUARING_MM, Laid, Spread, reckoned_width_mm, spread_out, way_words
 from .conditions import SIZE, holds
 from .drawing import VIEWS, traced
 from .elastic import NotionJson, cut_length
 from .finished import ease_meant_mm
 from .fragments import Fragment, Said, escaped, say
+from .laid import Laid, reckoned_width_mm
 from .nap import WITH
 from .notions import count_in
 from .request import Request
 from .shop_cuts import step_words
+from .spread import SQUARING_MM, Spread, spread_out
 from .units import FINE, Cuts, Shown, measured, metres, millimetres, millimetres_up, needed, width
 from .wash import OWN, WHOLE_TENTHS, percent
+from .ways import way_words
 
 COMMON = "common practice"
 MEMORY = "from memory"

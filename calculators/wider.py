@@ -13,9 +13,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from .cloth import Laid, Spread, lay_rows, shortest, spread_out
 from .fragments import Fragment, say
+from .laid import Laid, lay_rows, shortest
 from .request import Request
+from .spread import Spread, spread_out
 from .units import MM_PER_M, Shown, mixed, width
 from .wash import washed_width_mm
 from .why import OURS, Reason, why_fragment

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 from xml.etree import ElementTree
 
-from boltside.calculators.cloth import SQUARING_MM
+from boltside.calculators.spread import SQUARING_MM
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 SVG = "{http://www.w3.org/2000/svg}"

@@ -11,9 +11,9 @@ from typing import Any
 import pandas as pd
 
 from boltside.calculators.choices import completed
-from boltside.calculators.cloth import SQUARING_MM, spread_out
 from boltside.calculators.nap import FORCED, WITH, WITHOUT, nap_said
 from boltside.calculators.request import read_request
+from boltside.calculators.spread import SQUARING_MM, spread_out
 from boltside.calculators.units import MM_PER_CM, MM_PER_M, buy_mm, eighth_yards, width
 
 Sheet = Mapping[str, Any]

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from boltside.calculators.cloth import SQUARING_MM
 from boltside.calculators.fragments import say
+from boltside.calculators.spread import SQUARING_MM
 from boltside.calculators.units import Shown, measured, metres, width
 from boltside.pages.markup import Html
 

@@ -13,8 +13,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from boltside.calculators.choices import all_allowed, allowed, completed, decisive
-from boltside.calculators.cloth import answering, cut_in, demanded, lay_rows, shortest
 from boltside.calculators.conditions import SIZE
+from boltside.calculators.laid import answering, cut_in, demanded, lay_rows, shortest
 from boltside.calculators.nap import ASK, FORCED, WITH, WITHOUT, kinds_of, nap_said
 from boltside.calculators.remnant_index import BASE, NOT_TAKEN, REMNANT_FORMAT, digit, written
 from boltside.calculators.units import MM_PER_CM

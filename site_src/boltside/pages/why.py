@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from boltside.calculators.cloth import SQUARING_MM
 from boltside.calculators.fragments import say
 from boltside.calculators.lay_svg import SELVEDGE_MM
+from boltside.calculators.spread import SQUARING_MM
 from boltside.calculators.units import measured
 from boltside.calculators.why import BUY_STEP
 from boltside.pages.markup import Html, element, join

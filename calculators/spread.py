@@ -1,0 +1,128 @@
+"""How is a cloth spread out for what was asked: its width, its way, its nap, its wash, and the lays that answer?
+
+>>> on_the_bolt_mm(950, Wash()), on_the_bolt_mm(950, Wash(along_tenths=50))
+(980, 1031.6)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from .fragments import NOTHING, Said, quoted, say
+from .laid import Laid, cut_in, demanded, lay_rows, shortest
+from .nap import WITH, WITHOUT, kinds_of, nap_said, nap_used
+from .request import Request
+from .shop_cuts import CUT
+from .typed import WIDTH, Typed, read_length
+from .units import Cuts, buy_mm, eighth_yards
+from .wash import Wash, before_wash_mm, read_wash, washed_width_mm
+from .ways import way_words
+
+SQUARING_MM = 30
+"""Added to an amount to buy, because the ends of a cut are rarely square. Common practice."""
+
+ASKED_OF_CLOTH = ("width", "way", "nap", "wash", "along", "across")
+"""What a buyer says of each cloth, as far as its lay depends on it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Spread:
+    """How a cloth is spread out for a request: what is on it, its width and way, and the lays that were found.
+
+    ``width_mm`` is the width on the bolt, ``lay_width_mm`` what the first wash leaves of it. ``laid`` holds the answer
+    for each way of laying (None: no lay). Where the request makes no sense for this cloth, ``refused`` is the code and
+    ``said`` the sentence; ``demand`` is empty for a cloth that is not needed. ``depends_on`` holds what the lays depend
+    on, ``amount_depends_on`` what the amounts do.
+    """
+
+    demand: Sequence[str]
+    depends_on: tuple[str, ...]
+    kinds: Sequence[str]
+    nap: str
+    nap_used: str
+    way: str
+    width_mm: float
+    lay_width_mm: float
+    wash: Wash
+    cuts: Cuts
+    typed: Typed
+    laid: Mapping[str, Laid | None]
+    refused: str = ""
+    said: Said = NOTHING
+
+    @property
+    def answer(self) -> Laid | None:
+        """The lay in the way that was asked for."""
+        return self.laid.get(self.way)
+
+    @property
+    def amount_depends_on(self) -> tuple[str, ...]:
+        """What an amount to buy depends on: everything, and how the shop cuts."""
+        return (*self.depends_on, CUT)
+
+    def length_mm(self, laid: Laid) -> float:
+        """The length on the bolt that this lay takes, with squared ends and with what the first wash takes."""
+        return on_the_bolt_mm(laid.length_mm, self.wash)
+
+    def buy_mm(self, laid: Laid) -> int:
+        """The length to ask for, in mm, where cloth is sold by the metre."""
+        return buy_mm(self.length_mm(laid), self.cuts)
+
+    def eighth_yards(self, laid: Laid) -> int:
+        """The length to ask for, in eighths of a yard, where cloth is sold by the yard."""
+        return eighth_yards(self.length_mm(laid), self.cuts)
+
+
+def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
+    """How the cloth is spread out for this request, and the lays that answer it."""
+    sheet, name, size = request.sheet, cloth["name"], request.size or ""
+    conditions = [item["when"] for item in sheet["items"] if item["cloth"] == name]
+    conditions += [case["when"] for key in ("nap", "kind_cases") for case in cloth[key]]
+    kinds = kinds_of(cloth, request.chosen)
+    nap = nap_said(cloth["nap"], request.chosen)
+    used = nap_used(nap, request.naps.get(name, ""))
+    way = request.ways.get(name) or cloth["ways"][0]
+    typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
+    width_mm = cloth["usual_width_mm"] if typed.mm is None else typed.mm
+    wash = read_wash(request.washes.get(name, ""), request.alongs.get(name, ""), request.acrosses.get(name, ""), kinds)
+    lay_width_mm = washed_width_mm(width_mm, wash)
+    demand = demanded(sheet, name, request.chosen) if size else []
+    code, said = "", NOTHING
+    if way not in cloth["ways"]:
+        offered = " or ".join(way_words(kinds, one) for one in cloth["ways"])
+        code, said = "unknown-way", say(f"{quoted(way)} is not a way of laying it. It can be {offered}.")
+    elif nap == "ask" and request.naps.get(name, "") not in ("", WITH, WITHOUT):
+        asked = quoted(request.naps[name])
+        code, said = "unknown-nap", say(f"{asked} can't be read. The cloth is laid with nap or without nap.")
+    elif typed.code is not None:
+        code, said = typed.code, typed.said
+    elif wash.code:
+        code, said = wash.code, wash.said
+    laid = {}
+    if demand and not code and cut_in(sheet, demand, size):
+        sets = sheet["sets"].get(name, [])
+        rows = {one: lay_rows(sheet, name, one, used, size) for one in cloth["ways"]}
+        laid = {one: shortest(sets, rows[one], demand, lay_width_mm) for one in cloth["ways"]}
+    return Spread(
+        demand=demand,
+        depends_on=(*request.depends(*conditions), *(f"{part}.{name}" for part in ASKED_OF_CLOTH)),
+        kinds=kinds,
+        nap=nap,
+        nap_used=used,
+        way=way,
+        width_mm=width_mm,
+        lay_width_mm=lay_width_mm,
+        wash=wash,
+        cuts=request.cuts,
+        typed=typed,
+        laid=laid,
+        refused=code,
+        said=said,
+    )
+
+
+def on_the_bolt_mm(lay_mm: int, wash: Wash) -> float:
+    """The length on the bolt that a lay so long takes, in mm: its ends squared, and with what the first wash takes."""
+    return before_wash_mm(lay_mm + SQUARING_MM, wash)
