@@ -20,7 +20,7 @@ INTERFACING_MM = [500, 900, 1120, 1500]
 CLOTHS = ("outer", "lining", "contrast", "interfacing")
 UNEVEN = 0.03
 """By how much of the cloth lays of one set of pieces fill it differently. Our own patterns' fill varies about so."""
-LARGEST_COST_MM = 45
+LARGEST_COST_MM = 50
 """Up to so much is lost by taking the lay of more pieces, narrower cloth, or cloth with nap, or folded, as ours do."""
 SYLLABLES = ("bar", "del", "fen", "gor", "hal", "kes", "lin", "mor", "nev", "ost", "pel", "quin", "ras", "sel", "tor")
 
