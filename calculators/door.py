@@ -29,7 +29,7 @@ from .request import Request, Sheet, read_request, word
 from .size import size_fragments
 from .wider import wider_fragments
 
-FORMAT = 2
+FORMAT = 3
 """The format of the spec sheet that these calculators read."""
 
 _opened: dict[str, Sheet] = {}

@@ -4,11 +4,11 @@ Every lay was solved beforehand. For each set of pieces that may be asked for, t
 on, this length, this lay. A width between two steps is answered with the narrower one, because a lay for narrower
 cloth also lies on wider cloth. A set that was never laid is answered by the shortest one that contains it.
 
->>> rows = [[[1100, 812, 0], [1400, 705, 1]], [[1100, 790, 2], [1350, 640, 3]]]
+>>> rows = [[[1100, 812, 0, 3], [1400, 705, 1, 2]], [[1100, 790, 2, 3], [1350, 640, 3, 2]]]
 >>> shortest([["back", "front", "pocket"], ["back", "front"]], rows, {"back", "front"}, width_mm=1390)
-Laid(width_mm=1350, length_mm=640, members=1, number=3)
+Laid(width_mm=1350, length_mm=640, members=1, number=3, rows=2)
 >>> shortest([["back", "front", "pocket"], ["back", "front"]], rows, {"pocket"}, width_mm=1390)
-Laid(width_mm=1100, length_mm=812, members=0, number=0)
+Laid(width_mm=1100, length_mm=812, members=0, number=0, rows=3)
 """
 
 from __future__ import annotations
@@ -22,17 +22,20 @@ from .nap import WITH, WITHOUT
 from .request import Sheet
 
 Steps = Sequence[Sequence[int]]
-"""Width from which it holds (mm), length (mm), number of the lay; width growing, length falling."""
+"""Width from which it holds (mm), length (mm), number of the lay, its rows (:mod:`.repeat`); width growing, length
+falling, rows not growing."""
 
 
 @dataclass(frozen=True)
 class Laid:
-    """The lay that answers: cloth width it was made for, its length (mm), the index of its set, its number."""
+    """The lay that answers: cloth width it was made for, its length (mm), the index of its set, its number, its rows
+    (:mod:`.repeat`)."""
 
     width_mm: int
     length_mm: int
     members: int
     number: int
+    rows: int
 
 
 def shortest(
@@ -45,7 +48,7 @@ def shortest(
     those that contain it, of equal lengths the widest. None: no lay does.
     """
     found = [
-        Laid(width_mm=step[0], length_mm=step[1], members=index, number=step[2])
+        Laid(width_mm=step[0], length_mm=step[1], members=index, number=step[2], rows=step[3])
         for index in answering(sets, demand)
         if index < len(rows)
         for step in [_step_at(rows[index], width_mm)]

@@ -4,38 +4,15 @@ Published rule (a worked example and a textbook): one repeat for each row of pie
 side by side take none. A repeat of 4 1/4 in and two rows make 8 1/2 in. Stripes or checks that are uneven count as
 one-way (nap) and are cut in a single layer (flat).
 
-Not asked in the page yet: the rows of the lay that answers are not among the published figures, and nothing that is
-published bounds them well.
+The rows are the fourth number of a published step. They are counted so that the rule is always enough for the lay that
+is drawn: pieces that push one another when they are moved on make a row; copies of one piece side by side make none;
+different pieces side by side make one, for their marks may lie at different places.
 
->>> repeat_extra_mm(4.25 * 25.4, 2) / 25.4, repeat_extra_mm(108, 1)
+>>> repeat_extra_mm(4.25 * 25.4, 2) / 25.4, repeat_extra_mm(108, 0)
 (8.5, 0)
->>> rows_along([(0, 300), (320, 600), (280, 500)])
-2
 """
 
 from __future__ import annotations
-
-from collections.abc import Iterable
-
-TOUCHING_MM = 2
-"""Published places are whole millimetres; pieces that share less than this across do not follow one another."""
-
-
-def rows_along(extents_mm: Iterable[tuple[float, float]]) -> int:
-    """The greatest number of pieces that one line along the grain can meet.
-
-    Argument: for each piece of the lay the least and the greatest place across the cloth that it reaches, in mm. A
-    piece is in one part, so a line between its ends meets it.
-    """
-    ends = []
-    for low, high in extents_mm:
-        if high - low > TOUCHING_MM:
-            ends += [(low, 1), (high - TOUCHING_MM, -1)]
-    most = now = 0
-    for _, step in sorted(ends):
-        now += step
-        most = max(most, now)
-    return most
 
 
 def repeat_extra_mm(repeat_mm: float, rows: int) -> float:
@@ -46,4 +23,4 @@ def repeat_extra_mm(repeat_mm: float, rows: int) -> float:
     """
     if repeat_mm < 0 or rows < 0:
         raise ValueError(f"repeat {repeat_mm} mm in {rows} rows: neither can be below nothing")
-    return repeat_mm * rows if rows > 1 else 0
+    return repeat_mm * rows

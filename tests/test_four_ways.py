@@ -70,14 +70,14 @@ def test_each_way_has_its_lengths_and_keeps_the_order(shop: ShopPattern) -> None
         for nap, by_size in lengths[way].items():
             for size, sets in by_size.items():
                 for one, other in zip(sets, lengths[less][nap][size], strict=True):
-                    for width, length, _ in one:
-                        assert max(w for w, _, _ in other if w <= width) and _at(other, width) <= length
+                    for width, length, *_ in one:
+                        assert max(w for w, *_ in other if w <= width) and _at(other, width) <= length
                         compared += 1
     assert compared > 10
 
 
 def _at(steps: list[list[int]], width_mm: int) -> int:
-    return [length for width, length, _ in steps if width <= width_mm][-1]
+    return [length for width, length, *_ in steps if width <= width_mm][-1]
 
 
 def test_pieces_in_lay_files_lie_apart_on_cloth_of_their_zone(shop: ShopPattern) -> None:
@@ -143,7 +143,7 @@ def test_the_amount_says_the_way_and_offers_the_one_that_saves_most(shop: ShopPa
     sheet = json.loads(json.dumps(shop.sheet))
     for way, by_nap in sheet["lays"]["outer"].items():
         for by_size in by_nap.values():
-            by_size["92"] = [[[700, needed[way], 0]] for _ in by_size["92"]]
+            by_size["92"] = [[[700, needed[way], 0, 1]] for _ in by_size["92"]]
     answer("open", json.dumps(sheet))
     offered = {
         "folded": "With both selvedges folded to the middle it takes 0.50 m less.",
@@ -175,7 +175,7 @@ def folded_over_320(shop: ShopPattern, asked: Any) -> dict[str, dict[str, Any]]:
     """What is said of a lay written by hand: 140 cm cloth folded over 32 cm, a back on the fold, fronts cut apart."""
     sheet = json.loads(json.dumps(shop.sheet))
     for by_size in sheet["lays"]["outer"]["part-folded"].values():
-        by_size["92"] = [[[1400, 400, 0]] for _ in by_size["92"]]
+        by_size["92"] = [[[1400, 400, 0, 1]] for _ in by_size["92"]]
     file = json.loads(json.dumps(shop.lay_files["outer.part-folded.92"]))
     back, front = (file["items"].index(name) for name in ("back.outer.front", "front.outer.front.none"))
     places = [[back, 0, 0, 0, 0, 0], [front, 0, 0, 400, 0, 0], [front, 1, 0, 1000, 0, 1]]
@@ -220,7 +220,7 @@ def test_a_remnant_that_takes_it_in_one_way_only_is_told_that_way(shop: ShopPatt
     for way, by_nap in sheet["lays"]["outer"].items():
         for by_size in by_nap.values():
             for size in by_size:
-                by_size[size] = [[[700, 400 if way == "middle" else 900, 0]] for _ in by_size[size]]
+                by_size[size] = [[[700, 400 if way == "middle" else 900, 0, 1]] for _ in by_size[size]]
     answer("open-remnants", index_text(remnant_index([(sheet, "plain/")])))
     asked = {"width": "140", "length": "50", "kind": "woven", "nap": "without"}
     said = json.loads(answer("remnants", json.dumps(asked)))

@@ -158,7 +158,7 @@ def test_no_lay_is_shorter_than_area_and_longest_piece_allow(name: str) -> None:
     for cloth, way, nap in tables(name):
         for size in sheet["sizes"]:
             for demand in demands(name, size, cloth):
-                for width, length, _ in steps_of(name, cloth, way, nap, size, demand):
+                for width, length, *_ in steps_of(name, cloth, way, nap, size, demand):
                     usable = width - SELVEDGES_MM
                     least = max(sum(area[i, size] for i in demand) / usable, *(long[i, size] for i in demand))
                     assert length >= least - SLACK_MM, (cloth, way, nap, size, width, sorted(demand))
@@ -184,7 +184,7 @@ def test_each_piece_of_the_cutting_list_lies_in_exactly_one_lay(name: str) -> No
         for size in sheet["sizes"]:
             file = shop.lay_files.get(f"{cloth}.{way}.{size}")
             for demand in demands(name, size, cloth):
-                for _, _, number in steps_of(name, cloth, way, nap, size, demand):
+                for _, _, number, _ in steps_of(name, cloth, way, nap, size, demand):
                     assert file is not None
                     lay = file["lays"][str(number)]
                     assert lay["nap"] or nap == "without"

@@ -40,7 +40,7 @@ def files() -> tuple[dict[str, LayItem], dict[str, dict[str, Any]]]:
     search = CoverSearch(demand.items, asked, widths_mm=widths, ways=ways)
     while (node := search.next_node()) is not None:
         search.take(node, solve_by_filling(search.request(node), trials=1))
-    published = published_cloth({SIZE: search.result()}, ways, widths)
+    published = published_cloth({SIZE: search.result()}, ways, widths, {SIZE: demand.items})
     made = {
         way: lay_file("ferrylight", cloth.name, way, SIZE, demand.items, published.lays[way, SIZE]) for way in ways
     }

@@ -101,7 +101,7 @@ def test_a_quick_start_can_be_published_and_more_lays_only_refine_it(tmp_path: P
     for way, by_nap in sheet["lengths"].items():
         for by_size in by_nap.values():
             for size, of_sets in by_size.items():
-                numbers = {number for steps in of_sets for _, _, number in steps}
+                numbers = {number for steps in of_sets for _, _, number, _ in steps}
                 assert {str(number) for number in numbers} <= set(files[f"outer.{way}.{size}"]["lays"])
 
 

@@ -184,7 +184,7 @@ def test_changed_outlines_show_a_page_that_says_so_and_drafts_follow(stand: Stan
 def test_lengths_from_before_are_all_that_a_sheet_was_given(tmp_path: Path) -> None:
     data_dir = make_shop(tmp_path / "shop", label="Try") / "data"
     (pattern,) = read_patterns(data_dir)
-    lengths = {"flat": {"without": {size: [[[1400, 450, 1]]] for size in pattern.sizes}}}
+    lengths = {"flat": {"without": {size: [[[1400, 450, 1, 2]]] for size in pattern.sizes}}}
     published: Any = {cloth.name: {"sets": [["body.print"]], "lengths": lengths} for cloth in pattern.cloths}
     assert sheets.lays_in(make_sheet(pattern, published)) == published
 

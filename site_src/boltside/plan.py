@@ -195,7 +195,8 @@ def _published(pattern: Pattern, lays: PatternLays) -> dict[str, Published]:
     for cloth in pattern.cloths:
         plans = {key.size: plan for key, plan in lays.plans.items() if key.cloth == cloth.name}
         if plans:
-            found[cloth.name] = published_cloth(plans, ways_of(cloth), cloth.widths_mm)
+            items = {key.size: demand.items for key, demand in lays.demands.items() if key.cloth == cloth.name}
+            found[cloth.name] = published_cloth(plans, ways_of(cloth), cloth.widths_mm, items)
     return found
 
 

@@ -16,7 +16,7 @@ def test_the_note_and_how_it_was_reckoned(ask: Ask, sheet: dict[str, Any]) -> No
     # Worked out by hand from the sheet: 386 mm from 1100 on, flat; folded the band needs 1400.
     assert said["cloth.outer"]["kind"] == "problem"
     flat = ask("cloth", size="92", choices=WAIST, cloths={"outer": {"width": "137", "way": "flat"}})
-    assert sheet["lays"]["outer"]["flat"]["without"]["92"][3] == [[1100, 386, 25]]
+    assert sheet["lays"]["outer"]["flat"]["without"]["92"][3] == [[1100, 386, 25, 2]]
     assert flat["cloth.outer"]["text"] == "Outer cloth, 137 cm wide: 0.45 m"
     assert flat["cloth.outer"]["text_inch"] == "Outer cloth, 54 in wide: 1/2 yd"
     assert flat["cloth.outer"]["data"] == {

@@ -72,7 +72,7 @@ def needed_mm(sheet: Sheet, cloth: dict[str, Any], way: str, nap: str, chosen: d
     rows = by_nap.get(nap, by_nap.get("with", {}))[size]
     for members, steps in zip(sheet["sets"][cloth["name"]], rows, strict=False):
         if set(members) == pieces:
-            return min((length for wide, length, _ in steps if wide <= width), default=None)
+            return min((length for wide, length, *_ in steps if wide <= width), default=None)
     return None
 
 

@@ -23,7 +23,9 @@ def test_from_twenty_centimetres_or_fifteen_per_cent_on(buy_mm: int, wider_mm: i
 def test_the_width_that_takes_least_is_named(ask: Ask, sheet: dict[str, Any]) -> None:
     # Published for size 92, flat, without nap: 706 mm from 110 cm on, 674 from 135, 368 from 140: 75, 75 and 40 cm;
     # in eighths of a yard 736 / 114.3 = 6.4, so 7, and 398 / 114.3 = 3.5, so 4: 3 less.
-    assert sheet["lays"]["outer"]["flat"]["without"]["92"][4] == [[1100, 706, 33], [1350, 674, 35], [1400, 368, 37]]
+    assert sheet["lays"]["outer"]["flat"]["without"]["92"][4] == [
+        [1100, 706, 33, 2], [1350, 674, 35, 2], [1400, 368, 37, 1],
+    ]
     said = ask("panel", size="92", cloths={"outer": {"width": "110", "way": "flat"}})
     wider = said["cloth.outer.wider"]
     assert wider["text"] == "Of cloth 140 cm wide, 0.40 m would do, 0.35 m less."

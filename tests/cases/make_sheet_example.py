@@ -273,7 +273,7 @@ def make() -> Json:
     per_size = {size: body(size) for size in SIZES}
     ages = ["6 months", "9 months", "12 months", "18 months", "2 years", "3 years", "4 years", "5 years", "6 years"]
     return {
-        "format": 2,
+        "format": 3,
         "pattern": "example-jacket",
         "name": "Example jacket",
         "summary": "A lined little jacket, made up for trying things out.",

@@ -159,7 +159,7 @@ def _lays(draw: random.Random, sheet: Sheet, cloth: dict[str, Any]) -> None:
                     for width in cloth["widths_mm"]:
                         length = published.get((way, nap, at, width))
                         if length is not None and (not steps or length < steps[-1][1]):
-                            steps.append([width, length, 0])
+                            steps.append([width, length, 0, 2])
                     rows.append(steps)
                 lengths[way][nap][size] = rows
     sheet["lays"][cloth["name"]] = lengths

@@ -97,10 +97,17 @@ def published(spread: Spread) -> dict[str, Any]:
     for way in spread.ways:
         for nap in spread.naps:
             least: dict[tuple[int, int], int] = {}
+            most_rows: dict[tuple[int, int], int] = {}
             for size in spread.sizes:
                 told[way][nap][size] = []
                 for at, members in enumerate(spread.sets):
                     steps: list[Step] = []
+                    rows = 0
+                    for width in reversed(spread.widths_mm):
+                        if _served(spread, solved, way, size, members, width) is not None:
+                            _, placed = _own(spread, solved, way, size, at, width)
+                            rows = max(rows, rows_of(placed), most_rows.get((at, width), 0))
+                            most_rows[at, width] = rows
                     for width in spread.widths_mm:
                         length = _served(spread, solved, way, size, members, width)
                         if length is None:
@@ -108,9 +115,15 @@ def published(spread: Spread) -> dict[str, Any]:
                         length = max(length + (length // 20 if nap == "with" else 0), least.get((at, width), 0))
                         least[at, width] = length
                         if not steps or length < steps[-1][1]:
-                            steps.append([width, length, _number(spread, nap, at, width)])
+                            steps.append([width, length, _number(spread, nap, at, width), most_rows[at, width]])
                     told[way][nap][size].append(steps)
     return told
+
+
+def rows_of(placed: Sequence[Placed]) -> int:
+    """How many rows of boxes there are; none where copies of one piece lie side by side and nothing else does."""
+    starts = {start for _, _, start, *_ in placed}
+    return len(starts) if len(starts) > 1 or len({item for item, *_ in placed}) > 1 else 0
 
 
 def _served(
@@ -146,7 +159,7 @@ def lay_files(spread: Spread) -> dict[str, dict[str, Any]]:
             lays = {}
             for nap in spread.naps:
                 for at, steps in enumerate(told[way][nap][size]):
-                    for width, _length, number in steps:
+                    for width, _length, number, _rows in steps:
                         length, placed = _own(spread, solved, way, size, at, width)
                         lays[str(number)] = {
                             "width_mm": width,

@@ -242,12 +242,12 @@ def test_a_lay_of_other_outlines_is_not_used(tmp_path, text):
 def test_no_published_length_is_below_what_its_pieces_take(tmp_path, text):
     """The far ends are worked out here, point by point; a length to buy is a whole millimetre, rounded up."""
     found = run(tmp_path, text, 730.0, 760.0, 905.0)
-    published = published_cloth({"92": found}, ["folded", "flat"], [730.0, 760.0, 905.0])
+    published = published_cloth({"92": found}, ["folded", "flat"], [730.0, 760.0, 905.0], {"92": ITEMS})
     seen = 0
     for way, by_nap in published.lengths.items():
         for nap, by_size in by_nap.items():
             for steps in by_size["92"]:
-                for width_mm, length_mm, number in steps:
+                for width_mm, length_mm, number, _ in steps:
                     node, lay = published.lays[way, "92"][number]
                     ends_mm = [
                         (-x if place.turned else x) + place.x_mm

@@ -17,8 +17,8 @@ LAYS = {
     "outer": {
         "sets": [["front.outer.front.hip", "back.outer.front.hip"]],
         "lengths": {
-            "folded": {nap: {"92": [[[1100, 400, 0]]]} for nap in ("with", "without")},
-            "flat": {nap: {"92": [[[1100, 390, 1]]]} for nap in ("with", "without")},
+            "folded": {nap: {"92": [[[1100, 400, 0, 2]]]} for nap in ("with", "without")},
+            "flat": {nap: {"92": [[[1100, 390, 1, 2]]]} for nap in ("with", "without")},
         },
     }
 }

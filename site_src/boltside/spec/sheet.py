@@ -25,14 +25,15 @@ from boltside.spec.length_parts import Part, parts_json
 from boltside.spec.notes import carriers_of, notes_of, title_of
 from boltside.spec.steps_html import steps_html
 
-FORMAT = 2
+FORMAT = 3
 """Version of the sheet; the calculators refuse another."""
 
 CAUSES = {"elastic": "elastic", "button": "small-parts", "snap": "small-parts"}
 """Kinds of notions that bring a caution with them."""
 
 PublishedLays = Mapping[str, Mapping[str, Any]]
-"""By cloth: `sets` (cutting-list lines) and `lengths` (way, nap, size to steps of each set: width, length, lay)."""
+"""By cloth: `sets` (cutting-list lines) and `lengths` (way, nap, size to steps of each set: width, length, number of
+the lay, rows)."""
 
 WAYS: tuple[Way, ...] = get_args(PlainWay)
 """For these the narrowest bolt is told of every piece; for others where its cloth is laid so."""
