@@ -80,6 +80,11 @@ def published_cloth(
                         floor = [own, wider, raised.get((way, nap, ids, width_mm), own)]
                         floor += [now[one] for one in never_less if one in now]
                         wider = now[way, nap, ids, width_mm] = (max(f[0] for f in floor), max(f[1] for f in floor))
+                    told: tuple[int, int] | None = None
+                    for at in ((way, nap, ids, width_mm) for width_mm in widths):
+                        # Wider cloth that saves nothing is answered by the narrower, rows and all.
+                        if at in now:
+                            told = now[at] = now[at] if told is None or now[at][0] < told[0] else told
         raised |= now
         for way in ways:
             lays[way, size], numbers[way, size] = [], {}
