@@ -91,7 +91,11 @@ def dear_nodes(name: str) -> dict[tuple[str, str], int]:
     folder = DATA / "patterns" / name
     try:
         lays = run_pattern(
-            read_pattern(folder, DATA / "body_charts"), folder, only_stored=True, cache_dir=cache_of(DATA)
+            read_pattern(folder, DATA / "body_charts"),
+            folder,
+            quality="everyday",  # a full run lays quickly what is left at its end
+            only_stored=True,
+            cache_dir=cache_of(DATA),
         )
     except LaysMissing:
         return {}  # the next test says which
