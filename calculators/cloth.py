@@ -13,10 +13,10 @@ from typing import Any
 
 from .fragments import NOTHING, Fragment, Said, joined, say
 from .laid import Laid, reckoned_width_mm
-from .nap import NAP_WORDS, WITH
 from .problems import problem
 from .request import Request
 from .spread import Spread, spread_out
+from .stripe_words import in_note, laid_words, repeat_data, repeat_fragments, rule_words
 from .too_narrow import why_not
 from .typed import WIDEST_USUAL_MM, WIDTH, hint
 from .units import BUY_STEP_MM, Shown, metres, mixed, needed, width
@@ -28,7 +28,7 @@ NOT_COUNTED = "Shrinkage is not counted."
 
 def cloth_fragments(request: Request) -> list[Fragment]:
     """Fragments `cloth.<cloth>` (the note), `cloth.<cloth>.how` (how it was reckoned), `cloth.<cloth>.wash` (what the
-    first wash takes), and once `cloth.not-counted`.
+    first wash takes), `cloth.<cloth>.repeat` with its `how` (what stripes take), and once `cloth.not-counted`.
 
     Arguments: a request whose size is known. A cloth that these choices do not need says nothing.
     """
@@ -36,6 +36,7 @@ def cloth_fragments(request: Request) -> list[Fragment]:
     spreads = [(cloth, spread_out(request, cloth)) for cloth in request.sheet["cloths"]]
     for cloth, spread in spreads:
         fragments += _one_cloth(request, cloth, spread)
+        fragments += [_washing(cloth["name"], spread), *repeat_fragments(cloth, spread)]
     fragments.append(_not_counted(spreads))
     return fragments
 
@@ -63,11 +64,11 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
     silent = Fragment(name=how, kind="sentence", depends_on=depends_on)
     nap = {"cloth": name, "nap": spread.nap, "nap_used": spread.nap_used}
     if not spread.demand:
-        return [Fragment(name=note, kind="sentence", data=nap, depends_on=depends_on), silent, _washing(name, spread)]
+        return [Fragment(name=note, kind="sentence", data=nap, depends_on=depends_on), silent]
 
     def refuse(code: str, said: Said, **data: Any) -> list[Fragment]:
         titled = say(f"{cloth['title']}: ", said)
-        return [problem(note, code, titled, depends_on, **nap, **data), silent, _washing(name, spread)]
+        return [problem(note, code, titled, depends_on, **nap, **data), silent]
 
     if spread.refused:
         return refuse(spread.refused, spread.said)
@@ -92,9 +93,9 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
     if spread.wash.counts:
         data["washed_width_mm"] = spread.lay_width_mm
         data["before_wash_mm"] = spread.length_mm(answer)
-    with_nap = ", with nap" if spread.nap_used == WITH else ""
+    data |= repeat_data(spread, answer)
     length = metres(spread.length_mm(answer), spread.cuts)
-    said = say(f"{cloth['title']}, ", width(width_mm), f" wide{with_nap}: ", length)
+    said = say(f"{cloth['title']}, ", width(width_mm), " wide", in_note(spread), ": ", length)
     return [
         Fragment(name=note, kind="figure", said=said, data=data, depends_on=depends_on),
         Fragment(
@@ -104,17 +105,16 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
             data={"cloth": name},
             depends_on=depends_on,
         ),
-        _washing(name, spread),
     ]
 
 
 def _how(spread: Spread, answer: Laid, reckoned_mm: int) -> Said:
     """How an amount was reckoned: for which width, in which way, what is added, and whether flat takes less."""
     near = "" if reckoned_mm == spread.lay_width_mm else ", the next narrower width"
-    nap_words = "" if spread.nap == "never" else f", {NAP_WORDS[spread.nap_used]}"
-    reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way_words(spread.kinds, spread.way)}{nap_words}.")
+    way = way_words(spread.kinds, spread.way)
+    reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way}", laid_words(spread), ".")
     rest = "squares the ends, shrinks and rounds up" if spread.wash.along_tenths else "squares the ends and rounds up"
-    needs = say("The pieces take ", needed(answer.length_mm), f"; the rest {rest}.")
+    needs = say("The pieces take ", needed(answer.length_mm), rule_words(spread, answer), f"; the rest {rest}.")
     return joined([reckoned, needs, _offer(spread, answer)])
 
 

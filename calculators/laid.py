@@ -19,6 +19,7 @@ from typing import Any
 
 from .conditions import holds
 from .nap import WITH, WITHOUT
+from .repeat import repeat_extra_mm
 from .request import Sheet
 
 Steps = Sequence[Sequence[int]]
@@ -39,13 +40,17 @@ class Laid:
 
 
 def shortest(
-    sets: Sequence[Sequence[str]], rows: Sequence[Steps], demand: Collection[str], width_mm: float
+    sets: Sequence[Sequence[str]],
+    rows: Sequence[Steps],
+    demand: Collection[str],
+    width_mm: float,
+    each_row_mm: float = 0,
 ) -> Laid | None:
     """The published lay on cloth of this width that holds all the pieces.
 
     Arguments: the sets of pieces; the steps of each set (of one cloth, way, nap and size); the pieces that are needed;
-    the cloth's width in mm. The set that is exactly these pieces answers; where it was never laid, the shortest of
-    those that contain it, of equal lengths the widest. None: no lay does.
+    the cloth's width in mm; what each row of pieces takes more, in mm. The set that is exactly these pieces answers;
+    where it was never laid, the shortest of those that contain it, of equal lengths the widest. None: no lay does.
     """
     found = [
         Laid(width_mm=step[0], length_mm=step[1], members=index, number=step[2], rows=step[3])
@@ -54,7 +59,11 @@ def shortest(
         for step in [_step_at(rows[index], width_mm)]
         if step is not None
     ]
-    return min(found, key=lambda lay: (lay.length_mm, -lay.width_mm, lay.members), default=None)
+    return min(
+        found,
+        key=lambda lay: (lay.length_mm + repeat_extra_mm(each_row_mm, lay.rows), -lay.width_mm, lay.members),
+        default=None,
+    )
 
 
 def answering(sets: Sequence[Sequence[str]], demand: Collection[str]) -> list[int]:

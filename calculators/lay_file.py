@@ -25,13 +25,17 @@ Points = Sequence[Sequence[int]]
 
 @dataclass(frozen=True, kw_only=True)
 class Lying:
-    """One outline as it lies: the line of the cutting list, its points (x along, y across, mm), how it was put."""
+    """One outline as it lies: the line of the cutting list, its points (x along, y across, mm), how it was put.
+
+    ``mark`` is the place that is in step with those of the other pieces, in a lay for stripes or checks.
+    """
 
     line_id: str
     copy: int
     points: Points
     turned: bool
     mirrored: bool
+    mark: Sequence[int] | None = None
 
 
 def is_lay_file(value: Mapping[str, Any]) -> bool:
@@ -58,9 +62,10 @@ def lying(file: LayFile, number: int, wanted: Collection[str]) -> list[Lying]:
     the file.
     """
     found = []
-    for item, copy, x, y, turned, mirrored in file["lays"][str(number)]["at"]:
+    for item, copy, x, y, turned, mirrored, *mark in file["lays"][str(number)]["at"]:
         line_id = file["items"][item]
         if line_id in wanted:
             points = placed(file["outlines"][item], x=x, y=y, turned=bool(turned), mirrored=bool(mirrored))
-            found.append(Lying(line_id=line_id, copy=copy, points=points, turned=bool(turned), mirrored=bool(mirrored)))
+            found.append(Lying(line_id=line_id, copy=copy, points=points, turned=bool(turned), mirrored=bool(mirrored),
+                               mark=mark[0] if mark else None))  # fmt: skip
     return found

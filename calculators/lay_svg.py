@@ -18,6 +18,7 @@ from .drawing import path
 from .fragments import escaped
 from .labels import Points, arrow_run, room, rooms, text_width, ways_to_wrap
 from .lay_file import Lying
+from .stripe_svg import Repeat, mark_notch, stripe_lines
 from .strips import SELVEDGE_MM, Table
 
 TYPE_PX, PHONE_PX = 11, 320
@@ -85,24 +86,28 @@ def lay_svg(
     name: str,
     title: str,
     about: str,
+    repeat: Repeat | None = None,
 ) -> tuple[str, int]:
     """The lay as an SVG element, and the scale (1 to so many) at which its size on paper is stated.
 
     Arguments: the pieces; how the cloth lies on the table; the lay's length in mm; whether the cloth has a nap; a name
-    that no other drawing of the page has; its title and what it shows, for those who can't see it.
+    that no other drawing of the page has; its title and what it shows, for those who can't see it; the repeat with
+    which the marks of the pieces are in step, if any.
     """
     sheet = _sheet(table.cloth_mm, length_mm, nap)
+    striped = "" if repeat is None else " bs-striped"
     scale = next((one for one in SCALES if _fits(sheet, one)), SCALES[-1])
     inner = [
         f'<rect class="bs-cloth" x="{sheet.left}" y="{sheet.top}" width="{sheet.cloth}" height="{sheet.length}"/>',
         _edges(sheet, table),
         _ruler(sheet, "in-cm", CM_RULER),
         _ruler(sheet, "in-inch", INCH_RULER),
+        _repeats(sheet, table, repeat, pieces) if repeat is not None else "",
         *(_piece(sheet, one, table, nap) for one in pieces),
         _nap(sheet) if nap else "",
     ]
     return (
-        f'<svg class="bs-lay" role="img" aria-labelledby="{name}-title {name}-about" data-scale="{scale}"'
+        f'<svg class="bs-lay{striped}" role="img" aria-labelledby="{name}-title {name}-about" data-scale="{scale}"'
         f' width="{_tenths(sheet.width * 10 // scale)}mm" height="{_tenths(sheet.height * 10 // scale)}mm"'
         f' viewBox="0 0 {sheet.width} {sheet.height}" xmlns="http://www.w3.org/2000/svg" fill="none"'
         f' stroke="currentColor" stroke-width="{_tenths(sheet.size)}" stroke-linejoin="round"'
@@ -170,6 +175,15 @@ def _single(sheet: Sheet, table: Table) -> str:
     )
 
 
+def _repeats(sheet: Sheet, table: Table, repeat: Repeat, pieces: Sequence[Marked]) -> str:
+    """The repeats of the cloth, under the pieces."""
+    marks = [one.lying.mark for one in pieces if one.lying.mark is not None]
+    return stripe_lines(
+        repeat, marks, left=sheet.left, top=sheet.top, wide=sheet.cloth, long=sheet.length, from_mm=table.from_mm,
+        thin=_tenths(sheet.size // 2),
+    )  # fmt: skip
+
+
 def _ruler(sheet: Sheet, system: str, ruler: tuple[int, int, int, int]) -> str:
     """A ruler along the cloth's left edge, in one system of measures."""
     unit, short, long, figure = ruler
@@ -196,9 +210,11 @@ def _piece(sheet: Sheet, piece: Marked, table: Table, nap: bool) -> str:
     classes = ["bs-laid", *(["bs-face-down"] if piece.lying.mirrored else [])]
     label, taken = _label(sheet, points, piece)
     arrow = arrow_run(points, sheet.size, taken)
+    mark = piece.lying.mark
+    notch = "" if mark is None else mark_notch(mark, left=across, top=sheet.top, size=sheet.size)
     return (
         f'<g class="{" ".join(classes)}"><path d="{path(points)}"/>'
-        f"{_arrow(sheet, arrow, nap, piece.lying.turned) if arrow else ''}{label}</g>"
+        f"{_arrow(sheet, arrow, nap, piece.lying.turned) if arrow else ''}{notch}{label}</g>"
     )
 
 

@@ -18,10 +18,12 @@ from .fragments import Fragment, Said, escaped, joined, quoted, say
 from .laid import Laid
 from .lay_file import LayFile, Lying, lying
 from .lay_svg import Marked, lay_svg
-from .nap import NAP_WORDS, WITH
+from .nap import WITH
 from .problems import problem
 from .request import Request
 from .spread import SQUARING_MM, Spread, spread_out
+from .stripe_svg import Repeat
+from .stripe_words import laid_words
 from .strips import Table, on_table
 from .units import Shown, measured, needed, width
 from .ways import way_words
@@ -97,7 +99,7 @@ def _drawn(
     about = _about(spread, answer.width_mm, length_mm, table)
     html, scale = lay_svg(
         marked, table=table, length_mm=length_mm, nap=spread.nap_used == WITH,
-        name=f"bs-lay-{cloth['name']}", title=title, about=about.text,
+        name=f"bs-lay-{cloth['name']}", title=title, about=about.text, repeat=_repeat(spread),
     )  # fmt: skip
     data = {"width_mm": answer.width_mm, "length_mm": length_mm, "needed_mm": answer.length_mm, "key": key,
             "scale": scale, "nap_used": spread.nap_used, "pieces": len(pieces)}  # fmt: skip
@@ -121,7 +123,7 @@ def _drawn(
 
 def _about(spread: Spread, width_mm: int, length_mm: int, table: Table) -> Said:
     """What the drawing shows as a whole."""
-    nap = "" if spread.nap == "never" else f", {NAP_WORDS[spread.nap_used]}"
+    nap = laid_words(spread)
     way: str | Said = way_words(spread.kinds, "folded" if spread.way == "part-folded" else spread.way)
     if spread.way == "flat":
         way, edges = f"{way}, right side up", "selvedges on both sides"
@@ -134,14 +136,25 @@ def _about(spread: Spread, width_mm: int, length_mm: int, table: Table) -> Said:
     else:
         edges = "fold on the left, selvedges on the right"
     parts = [
-        say("Cloth ", width(width_mm), " wide, ", way, f"{nap}; {edges}."),
+        say("Cloth ", width(width_mm), " wide, ", way, nap, f"; {edges}."),
         say("The pieces take ", needed(length_mm), "; with ", measured(SQUARING_MM), " to square the ends."),
     ]
+    stripes = spread.stripes
+    if stripes.listed:
+        parts.append(say("Each line is a repeat, each diamond the notch of a piece: all lie at the same place of it."))
+    elif stripes.each_row_mm:
+        parts.append(say("Drawn without the repeat that the rule of thumb adds: move the pieces on until they match."))
     if spread.wash.counts:
         parts.append(say("Drawn as it lies after the wash."))
     if width_mm < spread.lay_width_mm:
         parts.append(say("Drawn on narrower cloth than yours, as no wider layout is shorter; the rest stays free."))
     return joined(parts)
+
+
+def _repeat(spread: Spread) -> Repeat | None:
+    """The repeat with which the pieces lie in step; none is drawn where the rule of thumb was used."""
+    stripes = spread.stripes
+    return Repeat(along_mm=stripes.along_mm, across_mm=stripes.across_mm) if stripes.listed else None
 
 
 def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Spread, about: Said, table: Table) -> Said:
@@ -159,6 +172,8 @@ def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Sprea
                 parts += [f"; {face}{turned}{alone}, ", _away(min(xs), "the cut end", "at"), ", ",
                           _away(off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
                           " long"]  # fmt: skip
+                if one.mark is not None:
+                    parts += [", its notch ", _away(one.mark[0], "the cut end", "at")]
         rows.append(say(*parts, "."))
     faces = say("Face up: the printed side of the pattern piece lies up.")
     text = " ".join([about.text, faces.text, *(row.text for row in rows)])

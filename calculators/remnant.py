@@ -55,6 +55,7 @@ REMNANT_LENGTH = Asked(
 
 SQUARE = "Cut it square at both ends, then measure: the length along the selvedge, the width across."
 GRAIN = "Every piece lies with its grain along the selvedge, so the cloth can't be turned."
+PLAIN_CLOTH = "Reckoned as plain cloth: stripes or checks that are to meet take more; a pattern's page reckons that."
 NAP_WHERE_ASKED = "with nap only where the pattern always lays it so"
 SWAP = "If the selvedge runs along the other edge, swap the two numbers."
 
@@ -219,7 +220,7 @@ def _how(piece: Piece, typed: Typed, wash: Wash) -> Fragment:
             f"That is what the first wash may leave of it: {percent(wash.along_tenths)} are taken off each way. "
             f"Usual for {words} is {between}, a custom and no promise: wash it, then measure again."
         )
-    said = joined([say(SQUARE), say(GRAIN), reckoned, washed])
+    said = joined([say(SQUARE), say(GRAIN), reckoned, say(PLAIN_CLOTH), washed])
     return Fragment(name=f"{NAME}.how", kind="sentence", said=said, depends_on=DEPENDS_ON)
 
 

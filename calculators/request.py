@@ -25,8 +25,8 @@ class Request:
 
     ``size`` is one of the sheet's sizes, or None if the one asked for is not (``size_typed``); ``chosen`` is the
     completed set of choices with the size; ``words`` what was asked for each choice, as it came; ``widths``,
-    ``ways``, ``naps``, ``washes`` (with ``alongs`` and ``acrosses``) and ``prices`` the text typed for each cloth;
-    ``cuts`` how the shop cuts.
+    ``ways``, ``naps``, ``washes`` (with ``alongs`` and ``acrosses``), ``repeats`` (with ``everys`` and ``unevens``) and
+    ``prices`` the text typed for each cloth; ``cuts`` how the shop cuts.
     """
 
     sheet: Sheet
@@ -40,6 +40,9 @@ class Request:
     washes: Mapping[str, str]
     alongs: Mapping[str, str]
     acrosses: Mapping[str, str]
+    repeats: Mapping[str, str]
+    everys: Mapping[str, str]
+    unevens: Mapping[str, str]
     prices: Mapping[str, str]
     cuts: Cuts
     unit: Unit
@@ -69,6 +72,9 @@ def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
         washes={name: word(value.get("wash")) for name, value in cloths.items()},
         alongs={name: word(value.get("along")) for name, value in cloths.items()},
         acrosses={name: word(value.get("across")) for name, value in cloths.items()},
+        repeats={name: word(value.get("pattern")) for name, value in cloths.items()},
+        everys={name: word(value.get("every")) for name, value in cloths.items()},
+        unevens={name: word(value.get("uneven")) for name, value in cloths.items()},
         prices={name: word(value.get("price")) for name, value in cloths.items()},
         cuts=cuts_of(word(asked.get("cut"))),
         unit=unit_of(asked),

@@ -13,8 +13,10 @@ from typing import Any
 from .fragments import NOTHING, Said, quoted, say
 from .laid import Laid, cut_in, demanded, lay_rows, shortest
 from .nap import WITH, WITHOUT, kinds_of, nap_said, nap_used
+from .repeat import repeat_extra_mm
 from .request import Request
 from .shop_cuts import CUT
+from .stripes import Stripes, read_stripes
 from .typed import WIDTH, Typed, read_length
 from .units import Cuts, buy_mm, eighth_yards
 from .wash import Wash, before_wash_mm, read_wash, washed_width_mm
@@ -23,7 +25,10 @@ from .ways import way_words
 SQUARING_MM = 30
 """Added to an amount to buy, because the ends of a cut are rarely square. Common practice."""
 
-ASKED_OF_CLOTH = ("width", "way", "nap", "wash", "along", "across")
+FLAT = "flat"
+ONE_LAYER = "Uneven stripes and checks are laid in one layer, all one way, so that they can be matched."
+
+ASKED_OF_CLOTH = ("width", "way", "nap", "wash", "along", "across", "pattern", "every", "uneven")
 """What a buyer says of each cloth, as far as its lay depends on it."""
 
 
@@ -31,10 +36,11 @@ ASKED_OF_CLOTH = ("width", "way", "nap", "wash", "along", "across")
 class Spread:
     """How a cloth is spread out for a request: what is on it, its width and way, and the lays that were found.
 
-    ``width_mm`` is the width on the bolt, ``lay_width_mm`` what the first wash leaves of it. ``laid`` holds the answer
-    for each way of laying (None: no lay). Where the request makes no sense for this cloth, ``refused`` is the code and
-    ``said`` the sentence; ``demand`` is empty for a cloth that is not needed. ``depends_on`` holds what the lays depend
-    on, ``amount_depends_on`` what the amounts do.
+    ``width_mm`` is the width on the bolt, ``lay_width_mm`` what the first wash leaves of it. ``way`` is the way of
+    laying that answers; uneven stripes are laid flat whatever was asked (``way_asked``). ``lays_for`` is the nap or the
+    listed repeat whose lays answer. ``laid`` holds the answer for each way of laying (None: no lay). Where the request
+    makes no sense for this cloth, ``refused`` is the code and ``said`` the sentence; ``demand`` is empty for a cloth
+    that is not needed. ``depends_on`` holds what the lays depend on, ``amount_depends_on`` what the amounts do.
     """
 
     demand: Sequence[str]
@@ -42,10 +48,13 @@ class Spread:
     kinds: Sequence[str]
     nap: str
     nap_used: str
+    lays_for: str
     way: str
+    way_asked: str
     width_mm: float
     lay_width_mm: float
     wash: Wash
+    stripes: Stripes
     cuts: Cuts
     typed: Typed
     laid: Mapping[str, Laid | None]
@@ -63,8 +72,12 @@ class Spread:
         return (*self.depends_on, CUT)
 
     def length_mm(self, laid: Laid) -> float:
-        """The length on the bolt that this lay takes, with squared ends and with what the first wash takes."""
-        return on_the_bolt_mm(laid.length_mm, self.wash)
+        """The length on the bolt that this lay takes, with squared ends, what the first wash takes, and repeats."""
+        return on_the_bolt_mm(laid.length_mm, self.wash) + self.repeats_mm(laid)
+
+    def repeats_mm(self, laid: Laid) -> float:
+        """What a typed repeat adds to the length on the bolt, in tenths of a millimetre rounded up."""
+        return -(-round(repeat_extra_mm(self.stripes.each_row_mm, laid.rows) * 100) // 10) / 10
 
     def buy_mm(self, laid: Laid) -> int:
         """The length to ask for, in mm, where cloth is sold by the metre."""
@@ -83,11 +96,15 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
     kinds = kinds_of(cloth, request.chosen)
     nap = nap_said(cloth["nap"], request.chosen)
     used = nap_used(nap, request.naps.get(name, ""))
-    way = request.ways.get(name) or cloth["ways"][0]
+    way = asked_way = request.ways.get(name) or cloth["ways"][0]
     typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
     width_mm = cloth["usual_width_mm"] if typed.mm is None else typed.mm
     wash = read_wash(request.washes.get(name, ""), request.alongs.get(name, ""), request.acrosses.get(name, ""), kinds)
     lay_width_mm = washed_width_mm(width_mm, wash)
+    stripes = read_stripes(
+        kinds, cloth.get("repeats", ()), request.repeats.get(name, ""), request.everys.get(name, ""),
+        request.unevens.get(name, ""), request.unit,
+    )  # fmt: skip
     demand = demanded(sheet, name, request.chosen) if size else []
     code, said = "", NOTHING
     if way not in cloth["ways"]:
@@ -100,21 +117,32 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
         code, said = typed.code, typed.said
     elif wash.code:
         code, said = wash.code, wash.said
+    elif stripes.code:
+        code, said = stripes.code, stripes.said
+    elif stripes.one_layer:
+        way, used = FLAT, WITH
+        if not stripes.listed and not lay_rows(sheet, name, FLAT, WITH, size):
+            code, said = "not-in-one-layer", say(ONE_LAYER, " This cloth was not laid so; please ask the designer.")
+    lays_for = stripes.how if stripes.listed else used
     laid = {}
     if demand and not code and cut_in(sheet, demand, size):
         sets = sheet["sets"].get(name, [])
-        rows = {one: lay_rows(sheet, name, one, used, size) for one in cloth["ways"]}
-        laid = {one: shortest(sets, rows[one], demand, lay_width_mm) for one in cloth["ways"]}
+        ways = [FLAT] if stripes.one_layer else cloth["ways"]
+        rows = {one: lay_rows(sheet, name, one, lays_for, size) for one in ways}
+        laid = {one: shortest(sets, rows[one], demand, lay_width_mm, stripes.each_row_mm) for one in ways}
     return Spread(
         demand=demand,
         depends_on=(*request.depends(*conditions), *(f"{part}.{name}" for part in ASKED_OF_CLOTH)),
         kinds=kinds,
         nap=nap,
         nap_used=used,
+        lays_for=lays_for,
         way=way,
+        way_asked=asked_way,
         width_mm=width_mm,
         lay_width_mm=lay_width_mm,
         wash=wash,
+        stripes=stripes,
         cuts=request.cuts,
         typed=typed,
         laid=laid,

@@ -14,6 +14,7 @@ from .fragments import NOTHING, Said, joined, say
 from .laid import answering, cut_in, lay_rows
 from .request import Request, Sheet
 from .spread import Spread
+from .stripe_words import not_in_step
 from .strips import SELVEDGE_MM
 from .units import width, width_up
 from .wash import unwashed_width_mm
@@ -51,7 +52,9 @@ def why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple
     sheet, name, way, size = request.sheet, cloth["name"], spread.way, request.size or ""
     if not cut_in(sheet, spread.demand, size):
         return "not-reckoned", say(TOGETHER), {}
-    rows = lay_rows(sheet, name, way, spread.nap_used, size)
+    rows = lay_rows(sheet, name, way, spread.lays_for, size)
+    if spread.stripes.listed and not any(rows):
+        return "not-in-step", not_in_step(cloth, spread), {}
     sets = answering(sheet["sets"].get(name, []), spread.demand)
     laid_at = sorted(rows[index][0][0] for index in sets if index < len(rows) and rows[index])
     least_mm = narrowest_mm(sheet, spread.demand, way, size)

@@ -19,13 +19,15 @@ from .conditions import SIZE, holds
 from .drawing import VIEWS, traced
 from .elastic import NotionJson, cut_length
 from .finished import ease_meant_mm
-from .fragments import Fragment, Said, escaped, say
+from .fragments import NOTHING, Fragment, Said, escaped, say
 from .laid import Laid, reckoned_width_mm
 from .nap import WITH
 from .notions import count_in
+from .repeat import repeat_extra_mm
 from .request import Request
 from .shop_cuts import step_words
-from .spread import SQUARING_MM, Spread, spread_out
+from .spread import ONE_LAYER, SQUARING_MM, Spread, on_the_bolt_mm, spread_out
+from .stripe_words import RULE_SOURCE, UNEVEN_SOURCE, counted_rows
 from .units import FINE, Cuts, Shown, measured, metres, millimetres, millimetres_up, needed, width
 from .wash import OWN, WHOLE_TENTHS, percent
 from .ways import way_words
@@ -94,13 +96,16 @@ def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
     titles = [item["title"] for item in sheet["items"] if item["id"] in spread.demand]
     members = sheet["sets"][cloth["name"]][answer.members]
     nap = ", no piece turned head to foot" if spread.nap_used == WITH else ""
+    step = say(", its notches in step every ", measured(spread.stripes.along_mm)) if spread.stripes.listed else NOTHING
     reasons = [
         Reason(said=say(f"Cut from it: {', '.join(dict.fromkeys(titles))}")),
         Reason(
             said=say(
                 "Laid out beforehand on cloth ",
                 width(answer.width_mm),
-                f" wide, {way_words(spread.kinds, spread.way)}{nap}: these pieces take ",
+                f" wide, {way_words(spread.kinds, spread.way)}{nap}",
+                step,
+                ": these pieces take ",
                 needed(answer.length_mm),
             )
         ),
@@ -121,7 +126,12 @@ def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
     data: dict[str, float] = {"lay_mm": answer.length_mm, "squaring_mm": SQUARING_MM, "buy_mm": spread.buy_mm(answer)}
     if spread.wash.along_tenths:
         reasons.append(_before_the_wash(spread, answer))
-        data["before_wash_mm"] = spread.length_mm(answer)
+        data["before_wash_mm"] = on_the_bolt_mm(answer.length_mm, spread.wash)
+    if spread.stripes.one_layer:
+        reasons.insert(1, Reason(said=say(ONE_LAYER.removesuffix(".")), source=UNEVEN_SOURCE))
+    if spread.stripes.each_row_mm:
+        reasons.append(_for_the_repeat(spread, answer))
+        data["repeat_mm"] = repeat_extra_mm(spread.stripes.each_row_mm, answer.rows)
     reasons.append(rounded(spread.length_mm(answer), spread.cuts))
     return why_fragment(name, reasons, spread.amount_depends_on, data)
 
@@ -135,8 +145,18 @@ def _before_the_wash(spread: Spread, answer: Laid) -> Reason:
     left = percent(WHOLE_TENTHS - spread.wash.along_tenths)
     said = say("Together ", needed(answer.length_mm + SQUARING_MM), "; as the first wash takes ",
                percent(spread.wash.along_tenths), f" of the length, these are {left} of ",
-               needed(spread.length_mm(answer)))  # fmt: skip
+               needed(on_the_bolt_mm(answer.length_mm, spread.wash)))  # fmt: skip
     return Reason(said=said, source=wash_source(spread))
+
+
+def _for_the_repeat(spread: Spread, answer: Laid) -> Reason:
+    """What the rule of thumb adds: after the wash is counted, for the repeat is meant as it is on the bolt."""
+    extra_mm = repeat_extra_mm(spread.stripes.each_row_mm, answer.rows)
+    said = say("A repeat more for each row of pieces along the cloth, to match them: ", counted_rows(spread, answer),
+               ", ", measured(extra_mm))  # fmt: skip
+    if not answer.rows:
+        said = say("The pieces lie side by side, so the repeat takes no more")
+    return Reason(said=said, source=RULE_SOURCE)
 
 
 def rounded(length_mm: float, cuts: Cuts = FINE) -> Reason:

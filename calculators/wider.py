@@ -46,10 +46,10 @@ def best_wider(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tu
     if answer is None:
         return None
     sets = request.sheet["sets"].get(cloth["name"], [])
-    rows = lay_rows(request.sheet, cloth["name"], spread.way, spread.nap_used, request.size or "")
+    rows = lay_rows(request.sheet, cloth["name"], spread.way, spread.lays_for, request.size or "")
     least_mm = spread.buy_mm(answer)
     for wide_mm in sorted(int(one) for one in cloth["widths_mm"] if one > spread.width_mm):
-        laid = shortest(sets, rows, spread.demand, washed_width_mm(wide_mm, spread.wash))
+        laid = shortest(sets, rows, spread.demand, washed_width_mm(wide_mm, spread.wash), spread.stripes.each_row_mm)
         if laid is not None and spread.buy_mm(laid) < least_mm:
             best, least_mm = (wide_mm, laid), spread.buy_mm(laid)
     return best

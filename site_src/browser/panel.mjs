@@ -28,6 +28,7 @@ const note = document.querySelector("[data-calculator=panel]");
 const ownAnswer = document.querySelector("[data-calculator=size]");
 const takeSize = document.querySelector("[data-take-size]");
 const controls = () => [...form.elements].filter((control) => control.name);
+const isPicked = (control) => control.type === "radio" || control.type === "checkbox";
 const base = new URL(data.base, location.href).href;
 
 let ready = false;
@@ -59,7 +60,7 @@ function changes() {
   const found = new URLSearchParams();
   for (const control of controls()) {
     if (KEPT_OUT.test(control.name)) continue;
-    if (control.type === "radio" ? control.checked && !control.defaultChecked : control.value !== control.defaultValue) {
+    if (isPicked(control) ? control.checked && !control.defaultChecked : control.value !== control.defaultValue) {
       found.set(control.name, control.value);
     }
   }
@@ -70,8 +71,10 @@ function restore() {
   const kept = new URLSearchParams(location.search);
   for (const control of controls()) {
     if (!kept.has(control.name)) continue;
-    if (control.type === "radio") control.checked = control.value === kept.get(control.name) || control.checked;
+    if (isPicked(control)) control.checked = control.value === kept.get(control.name) || control.checked;
     else control.value = kept.get(control.name).slice(0, control.maxLength);
+    const folded = control.closest("details.stripes");
+    if (folded && isPicked(control) && control.checked && !control.defaultChecked) folded.open = true;
   }
 }
 
@@ -80,8 +83,8 @@ function keepInAddress() {
   history.replaceState(null, "", `${location.pathname}${search ? `?${search}` : ""}${location.hash}`);
 }
 
-const CLOTH_KINDS = new Set(["width", "way", "nap", "wash", "along", "across", "price"]);
-const IN_A_UNIT = new Set(["width", "price"]);
+const CLOTH_KINDS = new Set(["width", "way", "nap", "pattern", "every", "uneven", "wash", "along", "across", "price"]);
+const IN_A_UNIT = new Set(["width", "every", "price"]);
 
 // The form as a calculator's request; the keys come in a fixed order, so that equal questions are equal texts.
 function asked(name, known) {
@@ -96,7 +99,7 @@ function asked(name, known) {
   let typed = name === "size";
   for (const control of controls()) {
     const [kind, key] = control.name.split(/\.(.*)/s);
-    const value = control.type === "radio" ? (control.checked && !control.defaultChecked ? control.value : "") : control.value.trim();
+    const value = isPicked(control) ? (control.checked && !control.defaultChecked ? control.value : "") : control.value.trim();
     if (!value) continue;
     if (name === "size" && kind === "own") request[key] = value;
     if (name === "panel" && kind === "choice") request.choices[key] = value;
@@ -378,7 +381,7 @@ markSteps();
 document.addEventListener("input", (event) => {
   if (event.target.form !== form) return;
   clearTimeout(pause);
-  if (event.target.type === "radio") ask();
+  if (isPicked(event.target)) ask();
   else pause = setTimeout(ask, TYPING_PAUSE_MS);
   showState();
 });

@@ -162,6 +162,39 @@ def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> Non
         take(page, folder, "way-13-why")
 
 
+def striped(browser: Browser, site: str, folder: Path, sheets: list[dict[str, Any]]) -> None:
+    """The question about stripes; a lay that keeps stripes in step, where a pattern has one; a lay with nap."""
+    first = richest_sheet(sheets)
+    cloth = first["cloths"][0]["name"]
+    with screen(browser, "360", "light") as page:
+        page.goto(f"{site}patterns/{first['pattern']}/?pattern.{cloth}=own&every.{cloth}=12")
+        page.wait_for_selector(READY, timeout=READY_MS)
+        page.wait_for_timeout(600)
+        page.locator(".bolt").first.evaluate("part => part.scrollIntoView()")
+        take(page, folder, "stripes-360")
+        page.goto(f"{site}patterns/{first['pattern']}/?nap.{cloth}=with")
+        lay_of(page, cloth)
+        take(page, folder, "nap-360")
+        for sheet in sheets:
+            for one in (one for one in sheet["cloths"] if one.get("repeats")):
+                repeat = f"repeat%3A{one['repeats'][0]['name']}"
+                page.goto(f"{site}patterns/{sheet['pattern']}/?pattern.{one['name']}={repeat}")
+                lay_of(page, one["name"])
+                take(page, folder, f"stripes-lay-{sheet['pattern']}-360")
+                break
+
+
+def lay_of(page: Page, cloth: str) -> None:
+    """Open the drawing of a cloth's lay on the page, as its address asks for it, and bring it into sight."""
+    page.wait_for_selector(READY, timeout=READY_MS)
+    page.wait_for_timeout(600)
+    lay = page.locator(f"details[data-lay={cloth}]")
+    lay.locator("summary").click()
+    lay.locator("svg").wait_for(timeout=READY_MS)
+    page.wait_for_timeout(600)
+    lay.evaluate("part => part.scrollIntoView()")
+
+
 def a_calculator_that_cannot_start(browser: Browser, site: str, folder: Path, pattern: str) -> None:
     """What a buyer sees when a file does not arrive."""
     with screen(browser, "360", "dark") as page:
@@ -208,6 +241,7 @@ def main() -> None:
             browser = playwright.chromium.launch(executable_path=BROWSER, args=BROWSER_ARGUMENTS)
             still_pages(browser, site, folder, sheets)
             a_buyers_way(browser, site, folder, first)
+            striped(browser, site, folder, sheets)
             a_calculator_that_cannot_start(browser, site, folder, first)
             finding(browser, site, folder)
             on_paper(browser, site, folder, first)

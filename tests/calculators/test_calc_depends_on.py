@@ -17,9 +17,12 @@ NAPS = st.sampled_from(["", "with", "without", "fuzzy"])
 WASHES = st.sampled_from(["", "", "washed", "usual", "own", "boiled"])
 LOSSES = st.sampled_from(["", "3", "4,5 %", "40", "abc"])
 PRICES = st.sampled_from(["", "12.90", "9,5 EUR", "14 per yd", "cheap"])
+PATTERNS = st.sampled_from(["", "plain", "own", "own", "repeat:stripes-40", "repeat:uneven-70", "tartan"])
+EVERY = st.sampled_from(["", "12", "4 1/4", "30 mm", "0", "-2", "wide"])
+UNEVEN = st.sampled_from(["", "yes"])
 CUTS = st.sampled_from(["", "fine", "coarse", "odd"])
-CLOTH_PARTS = ("width", "way", "nap", "wash", "along", "across", "price")
-IN_A_UNIT = ("width", "price")
+CLOTH_PARTS = ("width", "way", "nap", "wash", "along", "across", "price", "pattern", "every", "uneven")
+IN_A_UNIT = ("width", "price", "every")
 TYPED = st.sampled_from(["", "92", "50", "36", "1 m", "-3", "tall"])
 
 
@@ -50,7 +53,8 @@ def requests(draw: st.DrawFn, sheet: dict[str, Any]) -> dict[str, Any]:
     for choice in sheet["choices"]:
         words = [one["name"] for one in choice["alternatives"]]
         choices[choice["name"]] = draw(st.sampled_from([*words, "", "odd"]))
-    parts = dict(zip(CLOTH_PARTS, (WIDTHS, WAYS, NAPS, WASHES, LOSSES, LOSSES, PRICES), strict=True))
+    words_of = (WIDTHS, WAYS, NAPS, WASHES, LOSSES, LOSSES, PRICES, PATTERNS, EVERY, UNEVEN)
+    parts = dict(zip(CLOTH_PARTS, words_of, strict=True))
     cloths = {one["name"]: {part: draw(words) for part, words in parts.items()} for one in sheet["cloths"]}
     typed = {name: draw(TYPED) for name in ("height", "chest", "waist", "hip")}
     size = draw(st.sampled_from([*sheet["sizes"], ""]))

@@ -40,6 +40,9 @@ ODD_BUYING = [
 ]  # fmt: skip
 """What they type as losses in the wash and as prices."""
 
+ODD_REPEATS = ["", "12", "4 1/4", '2"', "0", "-3", "9999", "wide", "0,5", "1 m", "120"]
+"""What they type as a repeat."""
+
 Sheet = dict[str, Any]
 Case = tuple[str, str]
 
@@ -57,6 +60,7 @@ def cases(sheets: Sequence[Mapping[str, Any]], seed: int = SEED) -> list[Case]:
         found += _choices(plain, draw)
         found += _cloths(plain, draw)
         found += _buying(plain, draw)
+        found += _stripes(plain, draw)
         found += _measurements(plain, draw)
         found += _strange(plain, draw)
         found += _lays(plain, draw)
@@ -96,6 +100,7 @@ def _any_cloths(sheet: Sheet, draw: random.Random) -> dict[str, Any]:
             "along": draw.choice(["", "3", "4,5 %"]),
             "across": draw.choice(["", "0", "2.5"]),
             "price": draw.choice(["", "12.90", "9,5", "14 per yd", "11/m"]),
+            **(_any_stripes(cloth, draw) if draw.random() < 0.2 else {}),
         }
         for cloth in sheet["cloths"]
     }
@@ -167,6 +172,32 @@ def _buying(sheet: Sheet, draw: random.Random) -> list[Case]:
                 asked = {name: {"width": f"{width} mm", "wash": wash, "along": "3", "way": draw.choice(cloth["ways"])}}
                 found.append(_ask(draw.choice(["wider", "cloth"]), sheet, draw, {}, cloths=asked))
     found += [_ask("wider", sheet, draw, _any_choices(sheet, draw), size=size) for size in sheet["sizes"]]
+    return found
+
+
+def _any_stripes(cloth: Mapping[str, Any], draw: random.Random) -> dict[str, str]:
+    listed = [f"repeat:{one['name']}" for one in cloth.get("repeats", [])]
+    return {
+        "pattern": draw.choice(["plain", "own", *listed]),
+        "every": draw.choice(["12", "4 1/4", "30 mm"]),
+        "uneven": draw.choice(["", "yes"]),
+    }
+
+
+def _stripes(sheet: Sheet, draw: random.Random) -> list[Case]:
+    """Repeats, listed in every way of laying, typed in every manner, even and uneven, and one that nobody listed."""
+    found = []
+    for cloth in sheet["cloths"]:
+        name = cloth["name"]
+        for text in ODD_REPEATS:
+            for uneven in ("", "yes"):
+                asked = {"pattern": "own", "every": text, "uneven": uneven, "way": draw.choice(cloth["ways"])}
+                found.append(_ask(draw.choice(["panel", "cloth", "wider"]), sheet, draw, {}, cloths={name: asked}))
+        for repeat in [*(f"repeat:{one['name']}" for one in cloth.get("repeats", [])), "repeat:tartan", "spots"]:
+            for way in cloth["ways"]:
+                asked = {"pattern": repeat, "way": way, "wash": draw.choice(WASHES), "along": "3"}
+                found.append(_ask("panel", sheet, draw, {}, cloths={name: asked}))
+                found.append(_ask("lay", sheet, draw, {}, cloths={name: asked}, cloth=name))
     return found
 
 
@@ -250,7 +281,7 @@ def _no_request() -> list[Case]:
 
 
 def _never_published(sheet: Sheet) -> list[Case]:
-    """Sheets that no build publishes: one without lays, one with wide lays only, one that forbids its own defaults."""
+    """Sheets that no build publishes: without lays, with wide lays only, never laid flat, forbidding its own defaults."""
     bare = {**sheet, "pattern": f"{sheet['pattern']}-without-lays", "lays": {}, "sets": {}}
     wide = {**sheet, "pattern": f"{sheet['pattern']}-wide-lays", "lays": copy.deepcopy(sheet["lays"])}
     for ways in wide["lays"].values():
@@ -263,6 +294,14 @@ def _never_published(sheet: Sheet) -> list[Case]:
     silent = {"needs": None, "excludes": None, "only_sizes": None, "advice": None, "because": None}
     strict["rules"] = [*sheet["rules"], {**silent, "when": [], "only_sizes": [other], "because": "Only the largest."}]
     found: list[Case] = []
+    single = {**sheet, "pattern": f"{sheet['pattern']}-never-flat"}
+    single["cloths"] = [{**cloth, "ways": [way for way in cloth["ways"] if way != "flat"]} for cloth in sheet["cloths"]]
+    single["lays"] = {
+        name: {way: naps for way, naps in ways.items() if way != "flat"} for name, ways in sheet["lays"].items()
+    }
+    uneven = {single["cloths"][0]["name"]: {"pattern": "own", "every": "12", "uneven": "yes"}}
+    found.append(("open", json.dumps(single, sort_keys=True)))
+    found.append(("panel", json.dumps({"pattern": single["pattern"], "cloths": uneven}, sort_keys=True)))
     for made in (bare, wide, strict):
         found.append(("open", json.dumps(made, sort_keys=True)))
         for size in (one, other):

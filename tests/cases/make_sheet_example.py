@@ -12,6 +12,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from .rows_in_step import merged, published_in_step
 from .rows_of_boxes import Row, Spread, lay_files, published
 
 SIZES = ["68", "74", "80", "86", "92", "98", "104", "110", "116"]
@@ -199,13 +200,18 @@ WOVEN = {"when": [], "kinds": ["woven"]}
 CLOTHS: list[Json] = [
     {"name": "outer", "title": "Outer cloth", "kinds": ["woven", "knit"], "usual_width_mm": 1400,
      "widths_mm": WIDTHS, "ways": ["folded", "flat"], "nap": [{"when": [KNIT], "nap": "always"}, ASK],
-     "kind_cases": [{"when": [KNIT], "kinds": ["knit"]}, WOVEN], "asked_naps": ["with", "without"]},
+     "kind_cases": [{"when": [KNIT], "kinds": ["knit"]}, WOVEN], "asked_naps": ["with", "without"],
+     "repeats": [
+         {"name": "stripes-40", "title": "Stripes across, every 4 cm", "along_mm": 40, "across_mm": None, "even": True},
+         {"name": "checks-60", "title": "Checks of 6 cm", "along_mm": 60, "across_mm": 60, "even": True},
+         {"name": "uneven-70", "title": "Uneven stripes, every 7 cm", "along_mm": 70, "across_mm": None, "even": False},
+     ]},
     {"name": "lining", "title": "Lining", "kinds": ["woven"], "usual_width_mm": 1400,
-     "widths_mm": WIDTHS, "ways": ["folded", "flat"], "nap": [ASK], "kind_cases": [WOVEN],
+     "widths_mm": WIDTHS, "ways": ["folded", "flat"], "nap": [ASK], "kind_cases": [WOVEN], "repeats": [],
      "asked_naps": ["with", "without"]},
     {"name": "interfacing", "title": "Fusible interfacing", "kinds": ["interfacing"], "usual_width_mm": 900,
      "widths_mm": [900], "ways": ["folded", "flat"], "nap": [NEVER],
-     "kind_cases": [{"when": [], "kinds": ["interfacing"]}], "asked_naps": ["without"]},
+     "kind_cases": [{"when": [], "kinds": ["interfacing"]}], "repeats": [], "asked_naps": ["without"]},
 ]  # fmt: skip
 
 
@@ -332,7 +338,7 @@ def make() -> Json:
         "cloths": [{key: value for key, value in cloth.items() if key != "asked_naps"} for cloth in CLOTHS],
         "items": items(),
         "sets": SETS,
-        "lays": {spread.cloth: published(spread) for spread in spreads()},
+        "lays": {spread.cloth: merged(published(spread), in_step(spread)[0]) for spread in spreads()},
         "finished": finished(per_size),
         "notions": notions(per_size),
         "drawing": drawing(),
@@ -418,7 +424,17 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
 
 def lays_beside() -> dict[str, Json]:
     """The lay files, by `<cloth>.<way>.<size>`."""
-    return {key: made for spread in spreads() for key, made in lay_files(spread).items()}
+    return {
+        key: {**made, "lays": {**made["lays"], **in_step(spread)[1].get(key, {})}}
+        for spread in spreads()
+        for key, made in lay_files(spread).items()
+    }
+
+
+def in_step(spread: Spread) -> tuple[Json, Json]:
+    """The lays for the cloth's listed repeats: lengths, and files."""
+    repeats = next(cloth.get("repeats", []) for cloth in CLOTHS if cloth["name"] == spread.cloth)
+    return published_in_step(spread, repeats)
 
 
 def text() -> str:

@@ -51,8 +51,11 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
 
 
 def lines(sheet: Sheet, slots: Slots) -> list[Html]:
-    """The lines of the answer: each cloth, each notion, and under a notion how it is cut."""
-    made = [slots.figure(f"cloth.{cloth['name']}", about=cloth["title"]) for cloth in sheet["cloths"]]
+    """The lines of the answer: each cloth and under it what was counted for stripes, each notion and how it is cut."""
+    made = []
+    for cloth in sheet["cloths"]:
+        made.append(slots.figure(f"cloth.{cloth['name']}", about=cloth["title"]))
+        made.append(slots.one(f"cloth.{cloth['name']}.repeat", "li", class_="sub at-the-counter"))
     for notion in sheet["notions"]:
         made.append(slots.figure(f"notion.{notion['name']}", about=notion["title"]))
         made.append(slots.one(f"notion.{notion['name']}.cut", "li", class_="sub"))

@@ -2,7 +2,7 @@
 
 Plain HTML that stands on its own: every control has a label. The names of the controls are what the page's script
 reads: `size`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`, `nap.<cloth>`, `wash.<cloth>`, `along.<cloth>`,
-`across.<cloth>`, `price.<cloth>`, `cut`, `own.<measurement>`, `unit`.
+`across.<cloth>`, `price.<cloth>`, `cut`, `own.<measurement>`, `unit`, and those of `stripes`.
 """
 
 from __future__ import annotations
@@ -17,8 +17,10 @@ from boltside.calculators.shop_cuts import CUT, CUTS, FINER, step_words
 from boltside.calculators.typed import LONGEST_TEXT
 from boltside.calculators.units import Shown, width
 from boltside.calculators.wash import NOT_COUNTED_YET, OWN, USUAL, WASHED
+from boltside.pages.controls import radio, typed
 from boltside.pages.markup import Html, element, join
 from boltside.pages.slots import Slots
+from boltside.pages.stripes import stripes_question
 from boltside.pages.words import rule_in_words, upper_first
 
 Sheet = Mapping[str, Any]
@@ -57,17 +59,6 @@ OWN_MEASUREMENTS = {
     "hip": ("Hip", "round the fullest part of the seat"),
 }
 """What the size calculator asks for: title and how to measure it (trade's own words, common practice)."""
-
-
-def radio(name: str, value: str, label: object, *, checked: bool, described_by: str | None = None) -> Html:
-    """One radio button with its label around it."""
-    return element(
-        "label",
-        element("input", type="radio", name=name, value=value, checked=checked, autocomplete="off",
-                aria_describedby=described_by),
-        element("span", label),
-        class_="pick",
-    )  # fmt: skip
 
 
 def sizes(sheet: Sheet, size: str) -> Html:
@@ -168,6 +159,7 @@ def bolt(cloth: Mapping[str, Any], slots: Slots) -> Html:
         field,
         element("div", ways, class_="chips", role="group", aria_label=f"{cloth['title']}: how it is laid"),
         nap_question(cloth, said["data"].get("nap") if said else None),
+        stripes_question(cloth, slots),
         slots.one(f"cloth.{name}.how", "p", class_="aside"),
         slots.one(f"cloth.{name}.wash", "p", class_="aside"),
         slots.figure(f"cloth.{name}.wider", "div", about=f"{cloth['title']}: wider", class_="figure-line aside"),
@@ -246,23 +238,6 @@ def wash_and_price(sheet: Sheet, cloth: Mapping[str, Any], slots: Slots) -> Html
         data_bolt=name,
         hidden=not (said and said["html"]),
     )
-
-
-def typed(name: str, label: object, unit: str, *, label_more: str, **attributes: object) -> Html:
-    """A number to type, with its unit behind it; ``label_more`` says to screen readers of what."""
-    at = name.replace(".", "-")
-    return element(
-        "div",
-        element("label", label, element("span", f", {label_more}", class_="unseen"), for_=at),
-        element(
-            "span",
-            element("input", id=at, name=name, type="text", inputmode="decimal", autocomplete="off", size=6,
-                    maxlength=LONGEST_TEXT, **attributes),
-            element("span", unit),
-            class_="measure",
-        ),
-        class_="field",
-    )  # fmt: skip
 
 
 def own_measurements(sheet: Sheet) -> Html:
