@@ -38,7 +38,7 @@ def row_words(rows: int) -> str:
 
 def counted_rows(spread: Spread, laid: Laid) -> Said:
     """The rule of thumb with its figures: 2 rows × 12 cm."""
-    return say(f"{row_words(laid.rows)} × ", measured(spread.stripes.along_mm))
+    return say(f"{row_words(laid.rows)} ×\u00a0", measured(spread.stripes.along_mm))
 
 
 def in_note(spread: Spread) -> Said:
@@ -125,8 +125,11 @@ def _by_the_rule(spread: Spread, laid: Laid) -> Said:
 
 
 def _made_for_it(cloth: Mapping[str, Any], spread: Spread) -> Said:
-    """That the pattern has layouts for just the repeat that was typed."""
+    """That the pattern has layouts for just the repeat that was typed, or why those are not used."""
     stripes = spread.stripes
+    if stripes.title:
+        return say(f"The layouts made for {quoted(stripes.title, 80)} turn pieces head to foot, which cloth with nap "
+                   "does not allow; so the rule of thumb stands in.")  # fmt: skip
     for one in cloth.get("repeats", ()):
         if one["even"] is not stripes.uneven and abs(one["along_mm"] - stripes.along_mm) <= NEAR_MM:
             return say(f"Layouts were made for such a repeat: if it fits, choose {quoted(one['title'], 80)} instead.")

@@ -32,9 +32,9 @@ def test_two_rows_of_a_repeat_of_4_and_a_quarter_inches_take_8_and_a_half_more(a
     said = two_rows(ask, "in", pattern="own", every="4 1/4")
     assert said["cloth.outer"]["data"]["repeat"] == {"how": "rule", "along_mm": 107.95, "rows": 2, "extra_mm": 215.9}
     assert said["cloth.outer"]["data"]["needed_mm"] == plain["cloth.outer"]["data"]["needed_mm"], "the lay is the same"
-    assert "the repeat 8 1/2 in more (rule of thumb, 2 rows × 4 1/4 in)" in said["cloth.outer.how"]["text_inch"]
-    assert "2 rows × 4 1/4 in, 8 1/2 in (a rule of thumb, by a worked example" in said["why.cloth.outer"]["text_inch"]
-    assert said["cloth.outer.repeat"]["text_inch"] == "By the rule of thumb: 2 rows × 4 1/4 in."
+    assert "the repeat 8 1/2 in more (rule of thumb, 2 rows ×\u00a04 1/4 in)" in said["cloth.outer.how"]["text_inch"]
+    assert "2 rows ×\u00a04 1/4 in, 8 1/2 in (a rule of thumb, by a worked" in said["why.cloth.outer"]["text_inch"]
+    assert said["cloth.outer.repeat"]["text_inch"] == "By the rule of thumb: 2 rows ×\u00a04 1/4 in."
     # 29 1/4 in of pieces, squared ends and 8 1/2 in are 39 1/8 in: 8.7 eighths of a yard, so 9 are bought.
     length_mm = plain["cloth.outer"]["data"]["needed_mm"] + 30 + 215.9
     assert said["cloth.outer"]["data"]["buy_eighth_yards"] == -(-length_mm // 114.3)
@@ -43,10 +43,10 @@ def test_two_rows_of_a_repeat_of_4_and_a_quarter_inches_take_8_and_a_half_more(a
 def test_the_note_by_the_rule_of_thumb(ask: Ask) -> None:
     said = outer(ask, pattern="own", every="12")
     assert said["cloth.outer"]["text"] == "Outer cloth, 140 cm wide, repeat of 12 cm: 0.55 m"
-    assert said["cloth.outer.repeat"]["text"] == "By the rule of thumb: 1 row × 12 cm."
+    assert said["cloth.outer.repeat"]["text"] == "By the rule of thumb: 1 row ×\u00a012 cm."
     assert said["cloth.outer.repeat.how"]["text"] == (
-        "A rule of thumb, not a layout: one repeat more for each row of pieces along the cloth, here 1 row × 12 cm. "
-        "Meant is the repeat as you measure it on the bolt."
+        "A rule of thumb, not a layout: one repeat more for each row of pieces along the cloth, here 1 row ×\u00a0"
+        "12 cm. Meant is the repeat as you measure it on the bolt."
     )
     silent = outer(ask)
     assert silent["cloth.outer.repeat"]["text"] == silent["cloth.outer.repeat.how"]["text"] == ""
@@ -116,8 +116,19 @@ def test_a_listed_repeat_is_meant_as_the_cloth_is_cut(ask: Ask) -> None:
     # 60 mm are what is left of 60 / 0.95 = 63.2 mm; a knit or an own figure may lose more along than across.
     washed = outer(ask, pattern="repeat:checks-60", wash="usual")["cloth.outer.repeat.how"]["text"]
     assert "On the bolt that is every 6.3 cm along it and 6.3 cm across" in washed
-    along = outer(ask, pattern="repeat:stripes-40", wash="own", along="10", across="0")["cloth.outer.repeat.how"]["text"]
+    own = {"wash": "own", "along": "10", "across": "0"}
+    along = outer(ask, pattern="repeat:stripes-40", **own)["cloth.outer.repeat.how"]["text"]
     assert "On the bolt that is every 4.4 cm along it; if" in along
+
+
+def test_with_nap_the_rule_of_thumb_stands_in_for_lays_that_turn_pieces(ask: Ask) -> None:
+    said = outer(ask, pattern="repeat:stripes-40", nap="with", wash="own", along="10", across="0")
+    # 40 mm after the wash are 44.45 mm on the bolt, and the rule is about the bolt.
+    assert said["cloth.outer"]["data"]["repeat"]["along_mm"] == 44.45
+    assert said["cloth.outer"]["data"]["repeat"]["how"] == "rule"
+    assert "turn pieces head to foot, which cloth with nap does not allow" in said["cloth.outer.repeat.how"]["text"]
+    knit = ask("cloth", choices={"cloth": "knit"}, cloths={"outer": {"pattern": "repeat:uneven-70"}})["cloth.outer"]
+    assert knit["data"]["repeat"]["how"] == "in-step", "uneven ones are laid all one way anyhow"
 
 
 def test_a_typed_repeat_that_is_listed_points_to_its_lays(ask: Ask) -> None:

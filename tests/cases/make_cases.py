@@ -281,7 +281,7 @@ def _no_request() -> list[Case]:
 
 
 def _never_published(sheet: Sheet) -> list[Case]:
-    """Sheets that no build publishes: without lays, with wide lays only, never laid flat, forbidding its own defaults."""
+    """Sheets that no build publishes: without lays, with wide lays only, never laid flat, forbidding its defaults."""
     bare = {**sheet, "pattern": f"{sheet['pattern']}-without-lays", "lays": {}, "sets": {}}
     wide = {**sheet, "pattern": f"{sheet['pattern']}-wide-lays", "lays": copy.deepcopy(sheet["lays"])}
     for ways in wide["lays"].values():
