@@ -132,9 +132,13 @@ def test_an_address_with_what_is_not_offered_together_is_mended_with_one_tap(pho
     expect(problem).to_contain_text("Patch pockets need the hip length.", use_inner_text=True)
     expect(phone.locator(".note__lines")).to_be_hidden()
     expect(phone.get_by_role("button", name="Show it large")).to_be_hidden()
+    # The lining is the same either way, and still no amount of it is shown, wherever the page could.
+    for amount in (".bolt > [data-fragment='cloth.lining.how']", ".lay[data-lay=lining]", ".strip"):
+        expect(phone.locator(amount)).to_be_hidden()
     phone.locator("[data-changes] button").first.click()
     expect(problem).to_be_hidden()
     expect(phone.locator(".note__lines")).to_be_visible()
+    expect(phone.locator(".bolt > [data-fragment='cloth.lining.how']")).to_be_visible()
 
 
 @pytest.mark.parametrize(
