@@ -17,7 +17,7 @@ from .laid import Laid
 from .nap import NAP_WORDS, WITH
 from .repeat import repeat_extra_mm
 from .spread import ONE_LAYER, Spread
-from .stripes import PLAIN
+from .stripes import PLAIN, may_be_striped
 from .units import measured
 from .wash import WHOLE_TENTHS
 from .ways import OTHER_WAYS, WIDE_ENOUGH, way_words
@@ -72,7 +72,12 @@ def rule_words(spread: Spread, laid: Laid) -> Said:
 
 
 def repeat_fragments(cloth: Mapping[str, Any], spread: Spread) -> list[Fragment]:
-    """Fragments `cloth.<cloth>.repeat`, for the note: which of two ways was used, and `cloth.<cloth>.repeat.how`."""
+    """Fragments `cloth.<cloth>.repeat`, for the note: which of two ways was used, and `cloth.<cloth>.repeat.how`.
+
+    None for cloth that can't have stripes.
+    """
+    if not may_be_striped(cloth["kinds"]):
+        return []
     name, stripes, answer = f"cloth.{cloth['name']}.repeat", spread.stripes, spread.answer
     said, how = NOTHING, NOTHING
     if spread.demand and not spread.refused and stripes.missing:

@@ -83,7 +83,7 @@ def read_stripes(
     :data:`PLAIN`, a listed one's name behind :data:`LISTED`, or :data:`OWN`; and for that the repeat as typed, whether
     it is uneven, and the unit of a bare number.
     """
-    if asked in ("", PLAIN) or not set(kinds) & set(ASKED_OF):
+    if asked in ("", PLAIN) or not may_be_striped(kinds):
         return Stripes()
     for one in listed:
         if asked == LISTED + one["name"]:
@@ -95,6 +95,15 @@ def read_stripes(
     if typed.code is not None:
         return Stripes(how=OWN, code=typed.code, said=typed.said)
     return Stripes(how=OWN, along_mm=typed.mm or 0.0, uneven=uneven == YES, missing=typed.empty)
+
+
+def may_be_striped(kinds: Collection[str]) -> bool:
+    """Whether cloth of one of these kinds may have stripes that matter.
+
+    >>> may_be_striped(["knit", "interfacing"]), may_be_striped(["interfacing"])
+    (True, False)
+    """
+    return bool(set(kinds) & set(ASKED_OF))
 
 
 def by_the_rule(stripes: Stripes, along_tenths: int) -> Stripes:

@@ -1,7 +1,8 @@
 """Spec sheets of the shop's own patterns, with stand-in lay lengths, for tests of the calculators.
 
 The true lengths take hours to solve and are tested where they are made; here only their form matters: sets, ways,
-sizes, widths. A stand-in length is the pieces' area over the usable width, at least the longest piece.
+sizes, widths. A stand-in length is the pieces' area over the usable width, at least the longest piece; each piece
+counts as a row.
 """
 
 from __future__ import annotations
@@ -95,6 +96,6 @@ def _steps(
             longest = max(max(x for x, _ in item.outline_mm) for item in laid)
             length = ceil(max(longest, area / usable))
             if not steps or length < steps[-1][1]:
-                steps.append([int(width), length, 0])
+                steps.append([int(width), length, 0, len(laid)])
         found.append(steps)
     return found

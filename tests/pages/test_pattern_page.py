@@ -68,7 +68,8 @@ def test_each_question_starts_at_its_default(pattern: PatternFiles) -> None:
         "size": "92", "choice.length": "hip", "choice.sleeves": "long", "choice.sleeve-end": "hemmed",
         "choice.pockets": "none", "choice.hem": "plain", "choice.cloth": "woven",
         "choice.overlap": "left-over-right", "way.outer": "folded", "way.lining": "folded",
-        "way.interfacing": "folded", "nap.outer": "without", "nap.lining": "without", "wash.outer": "not-counted",
+        "way.interfacing": "folded", "nap.outer": "without", "nap.lining": "without", "pattern.outer": "plain",
+        "pattern.lining": "plain", "wash.outer": "not-counted",
         "wash.lining": "not-counted", "wash.interfacing": "not-counted", "cut": "fine",
     }  # fmt: skip
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from boltside.calculators.stripes import may_be_striped
 from boltside.pages.markup import Html, element
 from boltside.pages.slots import Slots
 
@@ -55,7 +56,8 @@ def lines(sheet: Sheet, slots: Slots) -> list[Html]:
     made = []
     for cloth in sheet["cloths"]:
         made.append(slots.figure(f"cloth.{cloth['name']}", about=cloth["title"]))
-        made.append(slots.one(f"cloth.{cloth['name']}.repeat", "li", class_="sub at-the-counter"))
+        if may_be_striped(cloth["kinds"]):
+            made.append(slots.one(f"cloth.{cloth['name']}.repeat", "li", class_="sub at-the-counter"))
     for notion in sheet["notions"]:
         made.append(slots.figure(f"notion.{notion['name']}", about=notion["title"]))
         made.append(slots.one(f"notion.{notion['name']}.cut", "li", class_="sub"))

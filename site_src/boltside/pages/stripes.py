@@ -10,7 +10,7 @@ from typing import Any
 
 from boltside.calculators.fragments import say
 from boltside.calculators.stripe_words import ANOTHER
-from boltside.calculators.stripes import ASKED_OF, LISTED, OWN, PLAIN, YES
+from boltside.calculators.stripes import LISTED, OWN, PLAIN, YES, may_be_striped
 from boltside.calculators.units import Shown
 from boltside.pages.controls import radio, tick, typed
 from boltside.pages.markup import Html, element, join
@@ -32,7 +32,7 @@ WHAT_UNEVEN_IS = (
 
 def stripes_question(cloth: Mapping[str, Any], slots: Slots) -> Html:
     """The question about one cloth, with the repeats that have layouts of their own; nothing for interfacing."""
-    if not set(cloth["kinds"]) & set(ASKED_OF):
+    if not may_be_striped(cloth["kinds"]):
         return Html("")
     name, title = cloth["name"], cloth["title"]
     answers = {PLAIN: PLAIN_TITLE}
