@@ -21,6 +21,7 @@ from .lay_file import LayFile, is_lay_file, key_of
 from .lays import lay_fragments
 from .notions import notion_fragments
 from .panel import panel_fragments, wrong_size
+from .plans import plan_fragments
 from .price import cost_fragments
 from .problems import problem
 from .remnant import remnant_fragments
@@ -115,6 +116,10 @@ def _cost(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return _sized(read_request(sheet, asked), cost_fragments)
 
 
+def _plans(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
+    return _sized(read_request(sheet, asked), plan_fragments)
+
+
 def _elastic(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     return _sized(read_request(sheet, asked), lambda request: notion_fragments(request, only_kind="elastic"))
 
@@ -142,6 +147,7 @@ CALCULATORS: Mapping[str, Callable[[Sheet, Mapping[str, Any]], list[Fragment]]] 
     "size": size_fragments,
     "cloth": _cloth,
     "wider": _wider,
+    "plans": _plans,
     "cost": _cost,
     "elastic": _elastic,
     "closures": _closures,

@@ -12,6 +12,7 @@ from .finished import finished_fragments
 from .fragments import Fragment, quoted, say
 from .mending import choice_fragments, choices_fragment
 from .notions import notion_fragments
+from .plans import plan_fragments
 from .price import cost_fragments
 from .problems import problem
 from .request import Request
@@ -50,6 +51,7 @@ def panel_fragments(request: Request) -> list[Fragment]:
         *choice_fragments(request),
         *cloth_fragments(request),
         *wider_fragments(request),
+        *plan_fragments(request),
         *cost_fragments(request),
         *notion_fragments(request),
         *closure_fragments(request),

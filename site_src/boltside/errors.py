@@ -56,6 +56,9 @@ CODES: Final[dict[str, str]] = {
     "default-forbidden": "The combination that is chosen to begin with is forbidden.",
     "never-possible": "An alternative that no size and no combination allows.",
     "changes-nothing": "An alternative does the same as another one: nothing in the pattern tells them apart.",
+    "plans-alike": "Two cloth plans do not exclude each other, so both would be the one that is chosen.",
+    "plan-impossible": "A cloth plan that no size and no combination allows, or a choice never asked with it.",
+    "plan-moves-nothing": "A choice of a cloth plan that decides nothing about which cloth a piece is cut from.",
     "role-not-single": "In an allowed combination a role is played by no piece or by several.",
     "steps-only-used": "Something besides the steps depends on a choice that only changes steps.",
     # pieces.svg

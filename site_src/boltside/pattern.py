@@ -103,6 +103,18 @@ class Cloth:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ClothPlan:
+    """Which parts come from which cloth, as a set of choices. Any of a choice's words will do, the first is taken.
+
+    Of these choices only those count that are asked in a combination.
+    """
+
+    name: str
+    title: str
+    choices: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Case:
     """One case of a length that depends on choices, in mm."""
 
@@ -429,3 +441,4 @@ class Pattern:
     cautions: tuple[str, ...] = ()
     sale: Sale | None = None
     photographs: tuple[Photograph, ...] = ()
+    cloth_plans: tuple[ClothPlan, ...] = ()

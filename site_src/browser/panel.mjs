@@ -3,7 +3,8 @@
 // The page comes with the answer for the default choices. Once the calculators have started, every change of the
 // form is asked again; until then what was chosen and typed waits here, and nothing of it is lost. What differs from
 // the default stands in the address too, so that reloading or keeping the address keeps it. What does not go together
-// is struck out by struck.mjs, drawings of lays come from lays.mjs, steps.mjs and counter.mjs see to their parts.
+// is struck out by struck.mjs, drawings of lays come from lays.mjs, steps.mjs, counter.mjs and plans.mjs see to their
+// parts.
 
 const START_TIMEOUT_MS = 60_000; // after so long without a start a sentence says so; a later start is still taken
 const TYPING_PAUSE_MS = 250; // after the last key, so that a half typed number is not answered
@@ -187,6 +188,7 @@ function show(fragments) {
   offerChanges(known.get("choices")?.data.changes ?? []);
   markSize();
   markSteps();
+  followPlans(known);
   drawings.follow(known);
 }
 
@@ -356,13 +358,14 @@ function start() {
 
 let strike = () => {};
 let markSteps = () => {};
+let followPlans = () => {};
 let drawings = null;
 
 restore();
 unitBefore = unit();
 markSize();
-const [offered, struck, steps, counter, layDrawings] = await Promise.all(
-  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs"].map(script),
+const [offered, struck, steps, counter, layDrawings, plans] = await Promise.all(
+  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs", "plans.mjs"].map(script),
 ).catch((error) => {
   giveUp(error.message);
   throw error;
@@ -375,6 +378,7 @@ drawings = layDrawings.lays({
   shown: () => JSON.parse(shownText),
   ask: (part, name, text, lay) => send(part, name, text, lay),
 });
+followPlans = plans.planSwitch(form, controls, ask);
 counter.counterNote();
 counter.strip();
 markSteps();

@@ -356,6 +356,7 @@ def make() -> Json:
         "sale": {"price": "8.50", "free": False, "checkout": "https://checkout.example/example-jacket",
                  "download": None, "formats": ["A4 pages", "A0 sheet"], "languages": ["en"]},
         "photographs": [],
+        "cloth_plans": [],
     }  # fmt: skip
 
 

@@ -19,6 +19,7 @@ from boltside.pages.lay_section import lay_part
 from boltside.pages.markup import Html, element, join
 from boltside.pages.note import note, strip
 from boltside.pages.options_page import option_links
+from boltside.pages.plan_switch import plan_switch
 from boltside.pages.sale import SALE_ID, SALE_TITLE, price_words, sale_part
 from boltside.pages.slots import Slots
 from boltside.pages.unbroken import unbroken
@@ -124,7 +125,9 @@ def the_panel(sheet: Sheet, slots: Slots, request: Mapping[str, Any]) -> Html:
             element(
                 "section", element("h2", "Options"), panel.options(sheet, slots), option_links(sheet), class_="ask"
             ),
-            element("section", element("h2", "Your cloth"), panel.cloths(sheet, slots), class_="ask"),
+            element(
+                "section", element("h2", "Your cloth"), plan_switch(sheet, slots), panel.cloths(sheet, slots), class_="ask"
+            ),
             element("section", element("h2", "Which size?"), panel.own_measurements(sheet), class_="ask", id="own"),
             class_="asks",
         ),

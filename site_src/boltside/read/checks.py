@@ -12,6 +12,7 @@ from boltside.read.check_forms import check_forms
 from boltside.read.check_grading import check_grading
 from boltside.read.check_names import check_names
 from boltside.read.check_parts import check_parts
+from boltside.read.check_plans import check_plans
 from boltside.read.check_sale import check_photographs, check_sale
 from boltside.read.check_shapes import check_shapes
 from boltside.read.check_sizes import check_sizes
@@ -33,6 +34,7 @@ def check_book(book: Book) -> None:
             check_choices(book)
             check_alternatives(book)
             check_kind_cases(book)
+            check_plans(book)
             check_forms(book)
             check_cutting(book)
         check_photographs(book, conditions_hold_water=conditions_hold_water)

@@ -166,6 +166,13 @@ class ClothDoc(Part):
     nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1, max_length=MANY)] | None = None
 
 
+class ClothPlanDoc(Part):
+    """A named set of choices that says which parts come from which cloth."""
+
+    title: Text
+    choices: AllOf
+
+
 class RolePlayDoc(Part):
     """A piece that plays a role."""
 
@@ -403,6 +410,7 @@ class PatternDoc(Part):
     choices: Annotated[dict[Name, ChoiceDoc], Field(max_length=MANY)] = {}
     rules: Annotated[list[RuleDoc], Field(max_length=VERY_MANY)] = []
     cloths: Annotated[dict[Name, ClothDoc], Field(min_length=1, max_length=MANY)]
+    cloth_plans: Annotated[dict[Name, ClothPlanDoc], Field(min_length=2, max_length=MANY)] = {}
     roles: Annotated[
         dict[Name, Annotated[list[RolePlayDoc], Field(min_length=1, max_length=MANY)]], Field(max_length=MANY)
     ] = {}

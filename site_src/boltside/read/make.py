@@ -13,6 +13,7 @@ from boltside.pattern import (
     Case,
     Choice,
     Cloth,
+    ClothPlan,
     Copy,
     CutEntry,
     CutOff,
@@ -73,6 +74,7 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         cautions=tuple(it.cautions),
         sale=_sale(it.sale) if it.sale is not None else None,
         photographs=tuple(_photograph(one) for one in it.photographs),
+        cloth_plans=tuple(_cloth_plan(name, one) for name, one in it.cloth_plans.items()),
     )
 
 
@@ -120,6 +122,11 @@ def _cloth(name: str, one: doc.ClothDoc) -> Cloth:
         nap=_nap(one.nap, kinds),
         kind_cases=_kind_cases(one.kinds, kinds),
     )
+
+
+def _cloth_plan(name: str, one: doc.ClothPlanDoc) -> ClothPlan:
+    words = {choice: tuple(dict.fromkeys(words)) for choice, words in one.choices.items()}
+    return ClothPlan(name=name, title=one.title, choices=words)
 
 
 def _nap(cases: Sequence[doc.NapCaseDoc] | None, kinds: tuple[str, ...]) -> tuple[NapCase, ...]:

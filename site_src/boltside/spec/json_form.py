@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from boltside.pattern import Choice, Condition, Rule
+from boltside.pattern import Choice, ClothPlan, Condition, Rule
 
 Json = dict[str, Any]
 
@@ -46,6 +46,12 @@ def rule_json(rule: Rule) -> Json:
         "advice": rule.advice,
         "because": rule.because,
     }
+
+
+def plan_json(plan: ClothPlan) -> Json:
+    """A cloth plan; of each choice's words the first is what is chosen, unless another of them is chosen already."""
+    choices = {name: list(words) for name, words in plan.choices.items()}
+    return {"name": plan.name, "title": plan.title, "choices": choices}
 
 
 def tidy(mm: float, digits: int = 1) -> float | int:

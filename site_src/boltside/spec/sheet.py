@@ -20,7 +20,7 @@ from boltside.measure.lay_items import lay_item
 from boltside.measure.model import CutLine, LengthCase
 from boltside.pattern import Measurement, Notion, Pattern, RingRule, Shop
 from boltside.spec.drawing import drawing_and_depths
-from boltside.spec.json_form import Json, choice_json, condition_json, rule_json, tidy
+from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
 from boltside.spec.notes import carriers_of, notes_of, title_of
 from boltside.spec.steps_html import steps_html
@@ -84,6 +84,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
             }
             for cloth in pattern.cloths
         ],
+        "cloth_plans": [plan_json(plan) for plan in pattern.cloth_plans],
         "items": [_item(pattern, line) for line in lines],
         "sets": {cloth: [list(members) for members in lays["sets"]] for cloth, lays in published.items()},
         "lays": {cloth: lays["lengths"] for cloth, lays in published.items()},
