@@ -11,13 +11,13 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from .choices import HARD, broken
-from .cloth import Spread, spread_out
 from .conditions import holds
 from .fragments import NOTHING, Fragment, Said, joined, say
 from .mending import reasons
 from .plan_choices import present, taken
 from .problems import problem
 from .request import Request
+from .spread import Spread, spread_out
 from .units import MM_PER_M, Shown, metres, mixed, width
 
 OWN_MIX = "your own mix"

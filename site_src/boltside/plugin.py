@@ -29,6 +29,7 @@ from boltside.pages.hand_tables import hand_tables
 from boltside.pages.markup import Html, element, join
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
+from boltside.pages.nap_kinds import nap_table
 from boltside.pages.remnant_page import remnant_page
 from boltside.pages.search_index import Entry, first_words, index_text, page_entries, pattern_entries, with_term_ids
 from boltside.pages.shop_front import shop_front
@@ -52,6 +53,8 @@ SHOP_FRONT_MARK = "<!-- shop front -->"
 """Where a hand-written page wants the cards of all patterns."""
 REMNANTS_MARK = "<!-- remnants -->"
 """Where a hand-written page wants the questions about a remnant."""
+NAP_MARK = "<!-- nap -->"
+"""Where a hand-written page wants the list of the cloths that have a nap."""
 STUB_KEY = "boltside_pattern"
 CHOICE_KEY = "boltside_choice"
 """What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
@@ -147,6 +150,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
         if REMNANTS_MARK in html:
             html = html.replace(REMNANTS_MARK, self.remnants_html(page))
+        html = html.replace(NAP_MARK, nap_table())
         page.meta.setdefault("description", first_words(html))
         return with_term_ids(unbroken(hand_tables(html, units=bool(page.meta.get("units")))))
 

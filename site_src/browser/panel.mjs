@@ -188,7 +188,7 @@ function show(fragments) {
   offerChanges(known.get("choices")?.data.changes ?? []);
   markSize();
   markSteps();
-  followPlans(known);
+  markPlans(known);
   drawings.follow(known);
 }
 
@@ -358,7 +358,7 @@ function start() {
 
 let strike = () => {};
 let markSteps = () => {};
-let followPlans = () => {};
+let markPlans = () => {};
 let drawings = null;
 
 restore();
@@ -378,7 +378,7 @@ drawings = layDrawings.lays({
   shown: () => JSON.parse(shownText),
   ask: (part, name, text, lay) => send(part, name, text, lay),
 });
-followPlans = plans.planSwitch(form, controls, ask);
+markPlans = plans.followPlans(form);
 counter.counterNote();
 counter.strip();
 markSteps();

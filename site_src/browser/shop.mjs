@@ -1,4 +1,4 @@
-// What every page has: the search, words about the connection, and the filter of photographs. Small, because every page loads it;
+// What every page has: the search, words about the connection, the filter of photographs, buttons that choose. Small, because every page loads it;
 // the search itself and its list of words are fetched when the search is opened for the first time.
 
 // ---- search ----
@@ -58,3 +58,22 @@ if (tag) {
   tag.addEventListener("input", showTagged);
   showTagged();
 }
+
+// ---- buttons that choose for the buyer: a cloth plan, the kind of cloth ----
+
+// `data-checks` names radio buttons, each with the words that will do. One of these that is chosen already stays, else
+// the first is checked; then the page goes on as if somebody had chosen it there.
+document.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-checks]");
+  if (!button || button.hasAttribute("aria-disabled")) return;
+  let chosen = null;
+  for (const [name, words] of JSON.parse(button.dataset.checks)) {
+    const group = [...document.getElementsByName(name)];
+    if (group.some((control) => control.checked && words.includes(control.value))) continue;
+    const wanted = group.find((control) => control.value === words[0]);
+    if (!wanted) continue;
+    wanted.checked = true;
+    chosen = wanted;
+  }
+  chosen?.dispatchEvent(new Event("input", { bubbles: true }));
+});

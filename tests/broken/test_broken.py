@@ -16,9 +16,10 @@ from .cases import CASES as FIRST_CASES
 from .cases import Broken
 from .cases_clauses import CLAUSES
 from .cases_files import FILES, SHOP
+from .cases_plans import PLANS
 from .folders import BASE, broken_data, snapshot
 
-CASES = (*FIRST_CASES, *CLAUSES, *FILES)
+CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off")

@@ -195,6 +195,20 @@ def lay_of(page: Page, cloth: str) -> None:
     lay.evaluate("part => part.scrollIntoView()")
 
 
+def a_cloth_plan(browser: Browser, site: str, folder: Path, sheets: list[dict[str, Any]]) -> None:
+    """The plans of the first pattern that has any, the last of them taken."""
+    pattern = next((sheet["pattern"] for sheet in sheets if sheet["cloth_plans"]), None)
+    if pattern is None:
+        return
+    with screen(browser, "360", "light") as page:
+        page.goto(f"{site}patterns/{pattern}/")
+        page.wait_for_selector(READY, timeout=READY_MS)
+        page.locator("[data-plan]:not([hidden]) button").last.click()
+        page.wait_for_timeout(600)
+        page.locator("[data-plans]").evaluate("part => part.scrollIntoView()")
+        take(page, folder, "plan-switch-360")
+
+
 def a_calculator_that_cannot_start(browser: Browser, site: str, folder: Path, pattern: str) -> None:
     """What a buyer sees when a file does not arrive."""
     with screen(browser, "360", "dark") as page:
@@ -242,6 +256,7 @@ def main() -> None:
             still_pages(browser, site, folder, sheets)
             a_buyers_way(browser, site, folder, first)
             striped(browser, site, folder, sheets)
+            a_cloth_plan(browser, site, folder, sheets)
             a_calculator_that_cannot_start(browser, site, folder, first)
             finding(browser, site, folder)
             on_paper(browser, site, folder, first)

@@ -48,6 +48,18 @@ def test_nap_is_asked_and_changes_the_amount(phone: Page, example: str) -> None:
     expect(phone.locator("[data-bolt=interfacing] [data-nap]")).to_have_count(0)
 
 
+def test_a_kind_of_cloth_answers_the_question_about_nap(phone: Page, example: str) -> None:
+    opened(phone, example)
+    question = phone.locator("[data-bolt=outer] [data-nap=ask]")
+    question.get_by_text("Not sure? Pick your cloth").click()
+    question.get_by_role("button", name="Corduroy, needlecord: yes").click()
+    expect(question.get_by_role("radio", name="Yes")).to_be_checked()
+    expect(phone.locator(".note__lines [data-fragment='cloth.outer']")).to_contain_text("with nap", use_inner_text=True)
+    question.get_by_role("button", name="Denim, twill, canvas: no").click()
+    expect(question.get_by_role("radio", name="No")).to_be_checked()
+    assert "nap.outer" not in phone.url
+
+
 def test_cloth_that_always_has_a_nap_is_not_asked_about(phone: Page, example: str) -> None:
     opened(phone, example)
     bolt = phone.locator("[data-bolt=outer]")

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from cases.make_cases import FEWEST, SEED, cases
+from cases.plan_sheet import make_plans
 from playwright.sync_api import Browser
 
 from boltside.calculators.door import answer
@@ -42,7 +43,7 @@ def sheets_of(site_dir: Path) -> list[dict[str, Any]]:
 @pytest.mark.slow
 def test_same_answers_in_the_build_and_in_the_page(browser: Browser, site_dir: Path, site: str) -> None:
     sheets = sheets_of(site_dir)
-    asked = cases(sheets, SEED)
+    asked = cases([*sheets, make_plans()], SEED)
     print(f"seed {SEED}, {len(asked)} requests, {len(sheets)} patterns, CPython {platform.python_version()}")
     assert len(asked) >= FEWEST
 

@@ -30,16 +30,18 @@ def sheet_names() -> list[str]:
     """The example sheet and the shop's own patterns."""
     from cases.real_sheets import pattern_names
 
-    return ["example-jacket", *pattern_names()]
+    return ["example-jacket", "example-plans", *pattern_names()]
 
 
 @pytest.fixture
 def opened(request: pytest.FixtureRequest) -> dict[str, Any]:
     """The sheet of that name, opened."""
     from cases.make_sheet_example import lays_beside, make
+    from cases.plan_sheet import make_plans
     from cases.real_sheets import real_sheet
 
-    made = make() if request.param == "example-jacket" else real_sheet(request.param)
+    made_by_hand = {"example-jacket": make, "example-plans": make_plans}
+    made = made_by_hand[request.param]() if request.param in made_by_hand else real_sheet(request.param)
     answer("open", json.dumps(made))
     for file in lays_beside().values() if request.param == "example-jacket" else ():
         answer("open-lays", json.dumps(file))
@@ -87,7 +89,7 @@ def fragments(name: str, request: dict[str, Any]) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("opened", sheet_names(), indirect=True)
-@pytest.mark.parametrize("name", ["panel", "size", "lay", "effects", "closures", "cost", "wider"])
+@pytest.mark.parametrize("name", ["panel", "size", "lay", "effects", "closures", "cost", "wider", "plans"])
 def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) -> None:
     sheet = opened
 

@@ -32,10 +32,11 @@ print(hashlib.sha256("\\n".join(said).encode()).hexdigest())
 def all_cases() -> list[tuple[str, str]]:
     from cases.make_cases import SEED, cases
     from cases.make_sheet_example import make
+    from cases.plan_sheet import make_plans
     from cases.real_sheets import real_sheets
 
     print(f"seed {SEED}")
-    return cases([make(), *real_sheets()], SEED)
+    return cases([make(), make_plans(), *real_sheets()], SEED)
 
 
 def test_there_are_enough_and_the_seed_makes_the_same_ones() -> None:

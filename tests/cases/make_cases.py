@@ -65,6 +65,8 @@ def cases(sheets: Sequence[Mapping[str, Any]], seed: int = SEED) -> list[Case]:
         found += _strange(plain, draw)
         found += _lays(plain, draw)
         found += [_ask("effects", plain, draw, {}, choice=one["name"]) for one in plain["choices"]]
+        if plain["cloth_plans"]:
+            found += [_ask("plans", plain, draw, _any_choices(plain, draw), size=size) for size in plain["sizes"]]
         found += [_ask("closures", plain, draw, _any_choices(plain, draw), size=size) for size in plain["sizes"]]
     for sheet in sheets[:1]:
         found += _never_published(copy.deepcopy(dict(sheet)))

@@ -40,6 +40,10 @@ def test_it_has_all_its_parts(sheet: dict[str, Any]) -> None:
     assert set(sheet) == KEYS
     assert sheet["sets"] == {"outer": LAYS["outer"]["sets"]}
     assert sheet["lays"] == {"outer": LAYS["outer"]["lengths"]}
+    assert sheet["cloth_plans"] == [
+        {"name": "unlined", "title": "All from one cloth", "choices": {"lined": ["none"]}},
+        {"name": "lined", "title": "With a lining", "choices": {"lined": ["full"]}},
+    ]
     assert sheet["body"]["rows"].keys() == set(sheet["sizes"])
 
 

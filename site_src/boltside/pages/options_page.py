@@ -101,10 +101,25 @@ def alternative(
         element("h2", one["title"]),
         *(element("div", Html(effect["html"]), class_="effect", data_kind=effect["kind"]) for effect in effects
           if effect["html"]),
+        plans_with(sheet, choice, one["name"]),
         element("p", element("a", f"See {sheet['name']} with this", href=f"{UP}{chosen}", class_="plain")),
         id=one["name"],
         class_="alternative",
     )  # fmt: skip
+
+
+def plans_with(sheet: Sheet, choice: Mapping[str, Any], word: str) -> Html:
+    """The cloth plans that this alternative belongs to, each a link to the pattern with the plan's options."""
+    found = [plan for plan in sheet["cloth_plans"] if word in plan["choices"].get(choice["name"], ())]
+    if not found:
+        return Html("")
+    links = []
+    for plan in found:
+        words = {name: will_do[0] for name, will_do in plan["choices"].items()} | {choice["name"]: word}
+        asked = urlencode({f"choice.{name}": one for name, one in words.items()})
+        links.append(element("a", plan["title"], href=f"{UP}?{asked}"))
+    title = "In the cloth plan: " if len(links) == 1 else "In the cloth plans: "
+    return element("p", title, join(links, "; "), class_="aside")
 
 
 def other_choices(sheet: Sheet, choice: Mapping[str, Any]) -> Html:

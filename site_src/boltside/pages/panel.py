@@ -19,6 +19,7 @@ from boltside.calculators.units import Shown, width
 from boltside.calculators.wash import NOT_COUNTED_YET, OWN, USUAL, WASHED
 from boltside.pages.controls import radio, typed
 from boltside.pages.markup import Html, element, join
+from boltside.pages.nap_kinds import nap_picks
 from boltside.pages.slots import Slots
 from boltside.pages.stripes import stripes_question
 from boltside.pages.words import rule_in_words, upper_first
@@ -181,6 +182,7 @@ def nap_question(cloth: Mapping[str, Any], nap: str | None) -> Html:
         "div",
         element("span", NAP_QUESTION, class_="legend", id=f"nap-{name}"),
         element("div", picks, class_="chips"),
+        nap_picks(f"nap.{name}"),
         role="radiogroup",
         aria_labelledby=f"nap-{name}",
         class_="nap",

@@ -14,6 +14,7 @@ from boltside.calculators.nap import WITH, WITHOUT
 from boltside.calculators.typed import LONGEST_TEXT
 from boltside.calculators.wash import USUAL, WASHED
 from boltside.pages.markup import Html, element, join
+from boltside.pages.nap_kinds import nap_picks
 from boltside.pages.remnant_index import kinds_in
 from boltside.pages.words import upper_first
 
@@ -73,6 +74,7 @@ def questions(sheets: Sequence[Sheet]) -> Html:
         ),
         picks("kind", "Kind of cloth", {kind: upper_first(kind) for kind in kinds}),
         picks("nap", "Nap, or a print that points one way?", NAP_TITLES),
+        nap_picks("nap"),
         picks("wash", "Washed already?", WASH_TITLES),
         element(
             "label",

@@ -133,7 +133,9 @@ def _exclude_each_other(book: Book, plans: Mapping[str, doc.ClothPlanDoc]) -> bo
 def _move_pieces(book: Book, plans: Mapping[str, doc.ClothPlanDoc]) -> None:
     """Advise on choices that never move a piece from one cloth to another, nor add one from a cloth of its own."""
     entries = list(_entries(book))
-    always = {cloth for _, cloth, whens in entries if not any(whens)}
+    pieces = book.document.pieces
+    # A role is always played, so what stands under it is always cut.
+    always = {one.cloth for name, _, one in book.cut_entries() if one.when is None and pieces[name].when is None}
     told_of: set[str] = set()
     for name, plan in plans.items():
         for choice in plan.choices:
