@@ -15,6 +15,7 @@ from .carries import carried_words, carries_conditions
 from .conditions import holds
 from .fragments import Fragment, Said, escaped
 from .request import Request
+from .stretch import CLOTH_STRETCH, STRETCH_NOTES, is_knit
 
 
 def how_cut(item: Mapping[str, Any]) -> str:
@@ -35,6 +36,7 @@ def cutting_list_fragment(request: Request) -> Fragment:
     sheet = request.sheet
     conditions = [item["when"] for item in sheet["items"]]
     conditions += [condition for item in sheet["items"] for condition in carries_conditions(item)]
+    conditions += [case["when"] for cloth in sheet["cloths"] for case in cloth["kind_cases"]]
     depends_on = request.depends(*conditions, size=False)
     rows, texts, html = [], [], []
     for cloth in sheet["cloths"]:
@@ -42,9 +44,12 @@ def cutting_list_fragment(request: Request) -> Fragment:
         if not lines:
             continue
         said, shown = [], []
+        knit = is_knit(cloth, request.chosen)
+        about = f" {CLOTH_STRETCH}" if knit else ""
         for item in lines:
             keys = ("id", "piece", "title", "cloth", "kind", "mode", "count", "face", "grain")
             notes, interfaced = [*item["notes"], *carried_words(item, request.chosen)], _interfaced(request, item)
+            notes += [STRETCH_NOTES[item["stretch"]]] if knit and item["stretch"] in STRETCH_NOTES else []
             notes += [f"with interfacing: {one['title']}" for one in interfaced]
             rows.append(
                 {key: item[key] for key in keys}
@@ -56,8 +61,9 @@ def cutting_list_fragment(request: Request) -> Fragment:
             spans += f' <span class="bs-how">{escaped(how_cut(item))}</span>'
             spans += f' <span class="bs-note">{escaped("; ".join(notes))}</span>' if notes else ""
             shown.append(f"<li>{spans}</li>")
-        texts.append(f"{cloth['title']}. {'. '.join(said)}.")
-        html.append(f"<dt>{escaped(cloth['title'])}</dt><dd><ul>{''.join(shown)}</ul></dd>")
+        texts.append(f"{cloth['title']}.{about} {'. '.join(said)}.")
+        aside = f'<p class="bs-note">{CLOTH_STRETCH}</p>' if knit else ""
+        html.append(f"<dt>{escaped(cloth['title'])}</dt><dd>{aside}<ul>{''.join(shown)}</ul></dd>")
     text = " ".join(texts)
     return Fragment(
         name="cutting-list",

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 
 from .drawing import path
 from .fragments import escaped
+from .grain_arrow import off_grain_arrow
 from .labels import Points, arrow_run, room, rooms, text_width, ways_to_wrap
 from .lay_file import Lying
 from .stripe_svg import Repeat, mark_notch, stripe_lines
@@ -64,6 +65,7 @@ class Marked:
     name: str
     how: str
     lying: Lying
+    grain: str = "lengthwise"
 
     @property
     def face(self) -> str:
@@ -83,6 +85,7 @@ def lay_svg(
     table: Table,
     length_mm: int,
     nap: bool,
+    stretch: bool = False,
     name: str,
     title: str,
     about: str,
@@ -90,11 +93,11 @@ def lay_svg(
 ) -> tuple[str, int]:
     """The lay as an SVG element, and the scale (1 to so many) at which its size on paper is stated.
 
-    Arguments: the pieces; how the cloth lies on the table; the lay's length in mm; whether the cloth has a nap; a name
-    that no other drawing of the page has; its title and what it shows, for those who can't see it; the repeat with
-    which the marks of the pieces are in step, if any.
+    Arguments: the pieces; how the cloth lies on the table; the lay's length in mm; whether the cloth has a nap; whether
+    it stretches across, as a knit; a name that no other drawing of the page has; its title and what it shows, for
+    those who can't see it; the repeat with which the marks of the pieces are in step, if any.
     """
-    sheet = _sheet(table.cloth_mm, length_mm, nap)
+    sheet = _sheet(table.cloth_mm, length_mm, nap, stretch)
     striped = "" if repeat is None else " bs-striped"
     scale = next((one for one in SCALES if _fits(sheet, one)), SCALES[-1])
     inner = [
@@ -105,6 +108,7 @@ def lay_svg(
         _repeats(sheet, table, repeat, pieces) if repeat is not None else "",
         *(_piece(sheet, one, table, nap) for one in pieces),
         _nap(sheet) if nap else "",
+        _stretch(sheet) if stretch else "",
     ]
     return (
         f'<svg class="bs-lay{striped}" role="img" aria-labelledby="{name}-title {name}-about" data-scale="{scale}"'
@@ -116,14 +120,14 @@ def lay_svg(
     ), scale
 
 
-def _sheet(cloth: int, length_mm: int, nap: bool) -> Sheet:
+def _sheet(cloth: int, length_mm: int, nap: bool, stretch: bool) -> Sheet:
     size = type_size(cloth, nap=nap)
     left = size * RULER[0] // RULER[1]
     right = size * (NAP_COLUMN[0] if nap else EDGE[0]) // 10
     top = 2 * size
     return Sheet(
         size=size, left=left, top=top, cloth=cloth, length=length_mm, width=left + cloth + right,
-        height=length_mm + 2 * top,
+        height=length_mm + 2 * top + (2 * size if stretch else 0),
     )  # fmt: skip
 
 
@@ -209,13 +213,14 @@ def _piece(sheet: Sheet, piece: Marked, table: Table, nap: bool) -> str:
     points = [[across + y, sheet.top + x] for x, y in piece.lying.points]
     classes = ["bs-laid", *(["bs-face-down"] if piece.lying.mirrored else [])]
     label, taken = _label(sheet, points, piece)
-    arrow = arrow_run(points, sheet.size, taken)
+    if piece.grain == "lengthwise":
+        run = arrow_run(points, sheet.size, taken)
+        arrow = _arrow(sheet, run, nap, piece.lying.turned) if run else ""
+    else:
+        arrow = off_grain_arrow(points, piece.grain, piece.lying, sheet.size, taken, nap=nap)
     mark = piece.lying.mark
     notch = "" if mark is None else mark_notch(mark, left=across, top=sheet.top, size=sheet.size)
-    return (
-        f'<g class="{" ".join(classes)}"><path d="{path(points)}"/>'
-        f"{_arrow(sheet, arrow, nap, piece.lying.turned) if arrow else ''}{notch}{label}</g>"
-    )
+    return f'<g class="{" ".join(classes)}"><path d="{path(points)}"/>{arrow}{notch}{label}</g>'
 
 
 def _label(sheet: Sheet, points: Points, piece: Marked) -> tuple[str, tuple[int, int, int, int]]:
@@ -281,6 +286,17 @@ def _nap(sheet: Sheet) -> str:
     start, end, head = sheet.top, min(sheet.top + 5 * sheet.size, sheet.top + sheet.length), sheet.size // 3
     arrow = f"M{x} {start}V{end}M{x - head} {end - 2 * head}L{x} {end}L{x + head} {end - 2 * head}"
     word = _text("bs-edge-word", x, end + sheet.size * 12 // 10, "middle", "nap")
+    return f'<path class="bs-nap" d="{arrow}"/>{word}'
+
+
+def _stretch(sheet: Sheet) -> str:
+    """Below the cloth, from selvedge to selvedge: which way a knit stretches most."""
+    y, half, head = sheet.top + sheet.length + sheet.size * 29 // 10, text_width("stretch", sheet.size), sheet.size // 3
+    left, right = sheet.left, sheet.left + sheet.cloth
+    middle = (left + right) // 2
+    arrow = f"M{middle - half} {y}H{left}M{left + 2 * head} {y - head}L{left} {y}L{left + 2 * head} {y + head}"
+    arrow += f"M{middle + half} {y}H{right}M{right - 2 * head} {y - head}L{right} {y}L{right - 2 * head} {y + head}"
+    word = _text("bs-edge-word", middle, y + sheet.size * 4 // 10, "middle", "stretch")
     return f'<path class="bs-nap" d="{arrow}"/>{word}'
 
 

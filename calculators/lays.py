@@ -22,6 +22,7 @@ from .nap import WITH
 from .problems import problem
 from .request import Request
 from .spread import SQUARING_MM, Spread, spread_out
+from .stretch import CLOTH_STRETCH, stretches
 from .stripe_svg import Repeat
 from .stripe_words import laid_words
 from .strips import Table, on_table
@@ -90,7 +91,8 @@ def _drawn(
     numbers = {line: at + 1 for at, line in enumerate(items)}
     marked = [
         Marked(number=numbers[one.line_id], name=items[one.line_id]["title"],
-               how=how_many(items[one.line_id], spread.way, layers=table.layers(max(0, across(one)[0]))), lying=one)
+               how=how_many(items[one.line_id], spread.way, layers=table.layers(max(0, across(one)[0]))), lying=one,
+               grain=items[one.line_id]["grain"])
         for one in pieces
     ]  # fmt: skip
     name = f"lay.{cloth['name']}"
@@ -98,7 +100,7 @@ def _drawn(
     title = f"{request.sheet['name']}, {cloth['title']}: layout for size {request.size}"
     about = _about(spread, answer.width_mm, length_mm, table)
     html, scale = lay_svg(
-        marked, table=table, length_mm=length_mm, nap=spread.nap_used == WITH,
+        marked, table=table, length_mm=length_mm, nap=spread.nap_used == WITH, stretch=stretches(spread.kinds),
         name=f"bs-lay-{cloth['name']}", title=title, about=about.text, repeat=_repeat(spread),
     )  # fmt: skip
     data = {"width_mm": answer.width_mm, "length_mm": length_mm, "needed_mm": answer.length_mm, "key": key,
@@ -144,6 +146,8 @@ def _about(spread: Spread, width_mm: int, length_mm: int, table: Table) -> Said:
         parts.append(say("Each line is a repeat, each diamond the notch of a piece: all lie at the same place of it."))
     elif stripes.each_row_mm:
         parts.append(say("Drawn without the repeat that the rule of thumb adds: move the pieces on until they match."))
+    if stretches(spread.kinds):
+        parts.append(say(CLOTH_STRETCH))
     if spread.wash.counts:
         parts.append(say("Drawn as it lies after the wash."))
     if width_mm < spread.lay_width_mm:

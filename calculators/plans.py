@@ -225,7 +225,8 @@ def _grouped(titles: Iterable[str]) -> str:
     for title in dict.fromkeys(titles):
         head, _, tail = title.partition(", ")
         by_head.setdefault(head, []).extend([tail] if tail else [])
-    return ", ".join(_lower_first(head) + (f" ({', '.join(tails)})" if tails else "") for head, tails in by_head.items())
+    said = [(_lower_first(head), ", ".join(tails)) for head, tails in by_head.items()]
+    return ", ".join(f"{head} ({tails})" if tails else head for head, tails in said)
 
 
 def _listed(words: Iterable[str]) -> str:

@@ -82,7 +82,8 @@ CODES: Final[dict[str, str]] = {
     "cut-off-misses": "A cut-off line does not part the piece in two.",
     # how pieces are cut
     "fold-not-straight": "An edge on the fold is not straight, or the piece lies on both sides of it.",
-    "fold-off-grain": "An edge on the fold of folded cloth does not run along the grain.",
+    "fold-off-grain": "An edge on the fold does not run along the grain, so its piece is cut whole, unfolded.",
+    "stretch-off-grain": "On a knit the greatest stretch of a piece would run another way than the pattern says.",
     "fold-with-allowance": "An edge on the fold has an allowance.",
     "no-allowance": "An edge has no allowance, neither its own nor the pattern's.",
     "odd-pair": "A mirrored pair with an odd count.",

@@ -16,6 +16,8 @@ Polyline = tuple[Point, ...]
 DrawnLine = Literal["stitching", "cutting"]
 Mode = Literal["single", "pair", "fold"]
 Grain = Literal["lengthwise", "crosswise", "bias"]
+Stretch = Literal["across", "along", "none"]
+"""Which way of the drawn piece a knit's greatest stretch has to run, as seen from its grain line; none: any."""
 Face = Literal["up", "down"]
 Nap = Literal["ask", "always", "never"]
 ChoiceSet = Mapping[str, str]
@@ -237,6 +239,7 @@ class Piece:
     cut: tuple[CutEntry, ...] = ()
     copies: tuple[Copy, ...] = ()
     interfacing: tuple[Interfacing, ...] = ()
+    stretch: Stretch | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -27,9 +27,9 @@ from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.hand_tables import hand_tables
 from boltside.pages.markup import Html, element, join
+from boltside.pages.nap_kinds import nap_table
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
-from boltside.pages.nap_kinds import nap_table
 from boltside.pages.remnant_page import remnant_page
 from boltside.pages.search_index import Entry, first_words, index_text, page_entries, pattern_entries, with_term_ids
 from boltside.pages.shop_front import shop_front

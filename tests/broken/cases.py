@@ -1283,10 +1283,10 @@ CASES: Final = (
         changes={YAML: (("  front:\n    title: Front\n", "  front:\n    title: Front\n    grain: crosswise\n"),)},
         messages=(
             (
-                "patterns/plain/pattern.yaml:69:57: [fold-off-grain] "
+                "patterns/plain/pattern.yaml:69:57: [advice: fold-off-grain] "
                 "seen `front.centre` on the fold, in size 80 90° off the lengthwise grain; "
                 "expected an edge along the fold of `outer`, which runs with the lengthwise grain; "
-                "turn the `grain` line, change `grain`, or leave only the way `flat`"
+                "turn the `grain` line or change `grain`; left so, the piece is cut whole, unfolded"
             ),
         ),
     ),

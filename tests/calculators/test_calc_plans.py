@@ -7,12 +7,12 @@ from itertools import product
 from typing import Any
 
 import pytest
+from cases.make_sheet_example import rule as new_rule
+from cases.plan_sheet import CONTRAST_MM, OUTER_MM, PATTERN, make_plans
 
 from boltside.calculators.door import answer
 from boltside.calculators.plan_choices import is_had, taken
 from boltside.calculators.units import buy_mm
-from cases.make_sheet_example import rule as new_rule
-from cases.plan_sheet import CONTRAST_MM, OUTER_MM, PATTERN, make_plans
 
 Fragments = dict[str, dict[str, Any]]
 

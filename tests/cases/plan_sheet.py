@@ -56,7 +56,7 @@ def make_plans() -> Json:
     for cloth, lengths_mm, from_mm in (("outer", OUTER_MM, 1400), ("contrast", CONTRAST_MM, 1100)):
         sheet["sets"][cloth] = list(SETS[cloth].values())
         rows = [[[from_mm, lengths_mm[name], at, 2]] for at, name in enumerate(SETS[cloth])]
-        by_size = {size: rows for size in SIZES}
+        by_size = dict.fromkeys(SIZES, rows)
         sheet["lays"][cloth] = {way: {"with": by_size, "without": by_size} for way in ("folded", "flat")}
     sheet["cloth_plans"] = [
         plan("one", "All from one cloth", pockets="same", bands="same"),

@@ -6,6 +6,7 @@ import json
 from typing import Any
 
 import pytest
+from cases.make_sheet_example import rule
 from cases.plan_sheet import make_plans
 
 from boltside.calculators.door import answer
@@ -55,8 +56,8 @@ def test_plans_that_are_not_offered_are_hidden(sheet: dict[str, Any]) -> None:
 
 
 def test_a_forbidden_plan_cannot_be_taken_and_says_why(sheet: dict[str, Any]) -> None:
-    sheet["rules"].append({"when": [{"pocket-cloth": ["contrast"]}], "needs": [{"pockets": ["none"]}],
-                           "excludes": None, "only_sizes": None, "advice": None, "because": "No cloth left."})  # fmt: skip
+    never = {"needs": [{"pockets": ["none"]}], "because": "No cloth left."}
+    sheet["rules"].append(rule([{"pocket-cloth": ["contrast"]}], **never))
     answer("open", json.dumps(sheet))
     made = switch(sheet, {"pockets": "two"})
     (button,) = [one for one in made.all("button") if one.text == "Contrast pockets"]

@@ -126,7 +126,11 @@ def the_panel(sheet: Sheet, slots: Slots, request: Mapping[str, Any]) -> Html:
                 "section", element("h2", "Options"), panel.options(sheet, slots), option_links(sheet), class_="ask"
             ),
             element(
-                "section", element("h2", "Your cloth"), plan_switch(sheet, slots), panel.cloths(sheet, slots), class_="ask"
+                "section",
+                element("h2", "Your cloth"),
+                plan_switch(sheet, slots),
+                panel.cloths(sheet, slots),
+                class_="ask",
             ),
             element("section", element("h2", "Which size?"), panel.own_measurements(sheet), class_="ask", id="own"),
             class_="asks",

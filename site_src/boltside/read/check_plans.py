@@ -26,7 +26,8 @@ def check_plans(book: Book) -> None:
     Asked only while all conditions hold water. Raises: `TooManyCombinations`.
     """
     plans = book.document.cloth_plans
-    if not plans or not all([_names(book, name, plan) for name, plan in plans.items()]):
+    unknown = [name for name, plan in plans.items() if not _names(book, name, plan)]
+    if not plans or unknown:
         return
     if not book.checked.whole(PLANS) or not _say_enough(book, plans) or not _exclude_each_other(book, plans):
         return

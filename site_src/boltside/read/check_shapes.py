@@ -101,7 +101,8 @@ def _fold(book: Book, path: Path, piece: str, edge_name: str, cloth: str) -> Non
                     path,
                     seen=f"`{piece}.{edge_name}` on the fold, in size {size} {turned:.0f}° off the lengthwise grain",
                     expected=f"an edge along the fold of {quoted(cloth)}, which runs with the lengthwise grain",
-                    mend="turn the `grain` line, change `grain`, or leave only the way `flat`",
+                    mend="turn the `grain` line or change `grain`; left so, the piece is cut whole, unfolded",
+                    severity="advice",
                 )
                 return
 

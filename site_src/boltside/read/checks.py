@@ -16,6 +16,7 @@ from boltside.read.check_plans import check_plans
 from boltside.read.check_sale import check_photographs, check_sale
 from boltside.read.check_shapes import check_shapes
 from boltside.read.check_sizes import check_sizes
+from boltside.read.check_stretch import check_stretch
 from boltside.read.check_width import check_width
 from boltside.read.combinations import STEPS_MAX, TooManyCombinations
 
@@ -48,5 +49,6 @@ def check_book(book: Book) -> None:
             key=True,
         )
     check_shapes(book)
+    check_stretch(book)
     check_grading(book)
     check_width(book)

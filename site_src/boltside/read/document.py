@@ -254,6 +254,7 @@ class PieceDoc(Part):
     when: AnyOf | None = None
     drawn: Side | None = None
     grain: Literal["lengthwise", "crosswise", "bias"] | None = None
+    stretch: Literal["across", "along", "none"] | None = None
     edges: Annotated[list[EdgeDoc], Field(max_length=MANY)] = []
     cut_offs: Annotated[list[CutOffDoc], Field(max_length=MANY)] = []
     cut: Annotated[list[CutDoc], Field(max_length=MANY)] = []

@@ -173,6 +173,7 @@ def _piece(book: Book, name: str, one: doc.PieceDoc) -> Piece:
         title=one.title or name,
         drawn=one.drawn or book.document.drawn,
         grain=one.grain or "lengthwise",
+        stretch=one.stretch,
         edges=tuple(
             Edge(
                 name=edge.name,

@@ -14,6 +14,10 @@ GRAIN_NOTES: dict[Grain, str | None] = {
     "bias": "grain line on the bias",
 }
 
+STRETCH_RUNS: dict[Grain, str] = {"lengthwise": "across", "crosswise": "along", "bias": "slanting"}
+"""Which way of the drawn piece a knit's greatest stretch runs, as seen from the grain line: it runs across the cloth,
+between the selvedges. Source: the words' meaning."""
+
 
 def words(name: str) -> str:
     """A name of the format as a reader says it."""

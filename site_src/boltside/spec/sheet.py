@@ -22,7 +22,7 @@ from boltside.pattern import Measurement, Notion, Pattern, RingRule, Shop
 from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
-from boltside.spec.notes import carriers_of, notes_of, title_of
+from boltside.spec.notes import STRETCH_RUNS, carriers_of, notes_of, title_of
 from boltside.spec.steps_html import steps_html
 
 FORMAT = 3
@@ -126,7 +126,8 @@ def cautions(pattern: Pattern) -> list[str]:
 
 def _item(pattern: Pattern, line: CutLine) -> Json:
     laid = {size: lay_item(pattern, line, size) for size in line.sizes}
-    grain = next(piece.grain for piece in pattern.pieces if piece.name == line.piece)
+    piece = next(piece for piece in pattern.pieces if piece.name == line.piece)
+    grain = piece.grain
     listed = next(cloth.ways for cloth in pattern.cloths if cloth.name == line.cloth)
     ways = tuple(way for way in get_args(Way) if way in WAYS or way in listed)
     return {
@@ -141,6 +142,7 @@ def _item(pattern: Pattern, line: CutLine) -> Json:
         "when": condition_json(line.when),
         "notes": notes_of(line, grain),
         "grain": grain,
+        "stretch": STRETCH_RUNS[grain] if line.kind == "cut" and piece.stretch != "none" else "none",
         "copies": [
             {
                 "name": copy.name,
