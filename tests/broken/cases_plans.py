@@ -1,4 +1,4 @@
-"""Broken folders, continued: cloth plans. As `cases.py`."""
+"""Broken folders, continued: cloth plans, and stretch against the grain. As `cases.py`."""
 
 from __future__ import annotations
 
@@ -7,6 +7,24 @@ from typing import Final
 from .cases import YAML, Broken
 
 PLANS: Final = (
+    Broken(
+        name="stretch against the grain of a knit",
+        code="stretch-off-grain",
+        changes={
+            YAML: (
+                ("  outer: {title: Outer cloth, kinds: [woven]", "  outer: {title: Outer cloth, kinds: [woven, knit]"),
+                ("  front:\n    title: Front\n", "  front:\n    title: Front\n    stretch: along\n"),
+            )
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:42:14: [stretch-off-grain] "
+                "seen `stretch: along` of `front` with the grain lengthwise; "
+                "expected the greatest stretch across the grain line, as it runs on `outer`; "
+                "write `stretch: across`, or change `grain`"
+            ),
+        ),
+    ),
     Broken(
         name="cloth plan with an unknown choice",
         code="unknown-choice",

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from boltside.calculators.cutting_list import how_cut
+from boltside.calculators.cutting_list import cutting_list_fragment, how_cut
+from boltside.calculators.request import read_request
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 
@@ -43,6 +44,26 @@ def test_the_list_holds_what_was_chosen(ask: Ask) -> None:
         "with interfacing: Front edge). Back: 1 on the fold. Waistband: 1. Front facing: 1 mirrored pair. Lining. "
     )
     assert '<span class="bs-how">1 mirrored pair</span>' in said["html"] and "wearer&#x27;s left" in said["html"]
+
+
+def test_of_a_knit_it_says_which_way_it_stretches(ask: Ask, sheet: dict[str, Any]) -> None:
+    said = ask("panel", choices={"cloth": "knit"})["cutting-list"]
+    words = "Knit: the greatest stretch runs across, between the selvedges."
+    assert said["text"].startswith(f"Outer cloth. {words} Front: ")
+    assert said["html"].count(words) == 1, "the lining is no knit"
+    assert "stretch" not in ask("panel", choices={"cloth": "woven"})["cutting-list"]["text"]
+
+
+def test_a_piece_across_the_grain_says_where_its_stretch_runs(ask: Ask, sheet: dict[str, Any]) -> None:
+    items = [
+        item | {"grain": "crosswise", "stretch": "along"} if item["id"] == "facing.outer" else item
+        for item in sheet["items"]
+    ]
+    request = read_request({**sheet, "items": items}, {"choices": {"cloth": "knit"}})
+    rows = cutting_list_fragment(request).data["rows"]
+    notes = {row["id"]: row["notes"] for row in rows}
+    assert notes["facing.outer"] == ["the greatest stretch runs along its grain line"]
+    assert notes["back.outer.hip"] == []
 
 
 def test_which_copy_carries_what_follows_the_choices(ask: Ask) -> None:

@@ -81,3 +81,28 @@ def test_an_uneven_choice_of_four_copies_is_refused() -> None:
         areas_of(pair(4), how("spot", "a", "b", "c"), copies=copies)
     (area,) = areas_of(pair(4), how("spot", "a", "c"), copies=copies)
     assert (area.mode, area.copies) == ("pair", 2)
+
+
+@pytest.mark.outside
+def test_an_area_to_the_stitching_line_is_smaller_by_the_strip_of_the_allowance() -> None:
+    """Source: geometry. A rectangle a by b lies inside one that is 10 mm larger all round: 2 · 10 · (a + b) + 4 · 10²."""
+    wide, high, allowance = 200, 400, 10
+    strip = 2 * allowance * (wide + high) + 4 * allowance**2
+    to_cutting = Interfacing(cloth="interfacing", area=None, to="cutting")
+    to_stitching = Interfacing(cloth="interfacing", area=None, to="stitching")
+    cutting, stitching = areas_of(pair(), to_cutting, to_stitching)
+    assert stitching.area_mm2 == pytest.approx(wide * high)
+    assert cutting.area_mm2 - stitching.area_mm2 == pytest.approx(strip)
+
+
+@pytest.mark.outside
+def test_an_area_at_an_edge_loses_the_allowance_at_that_edge() -> None:
+    """Source: geometry. The strip is drawn from beyond the left edge to x = 40, as high as the stitching line."""
+    cutting, stitching = areas_of(
+        pair(),
+        Interfacing(cloth="interfacing", area="edge", to="cutting"),
+        Interfacing(cloth="interfacing", area="edge", to="stitching"),
+    )
+    # To the cutting line it reaches 10 mm beyond the stitching line at the left; above and below it ends as drawn.
+    assert cutting.area_mm2 == pytest.approx((40 + 10) * 400)
+    assert stitching.area_mm2 == pytest.approx(40 * 400)

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from boltside.lay.model import LayItem
+from boltside.lay.model import LayItem, LayRequest
+from boltside.lay.slots import slots_of
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import cutting_outline_mm, lay_item
 from boltside.measure.model import MeasureError
@@ -76,6 +77,42 @@ def test_nothing_is_turned_over() -> None:
     item = lay_item(made, cut_lines(made)[0], "92")
     # Up the drawing is +x; right in the drawing is then −y, so the cut corner lies at the far end, low.
     assert sorted(item.outline_mm) == [(0, 0), (0, 200), (300, 0), (400, 100), (400, 200)]
+
+
+def test_on_the_bias_a_piece_lies_an_eighth_of_a_turn_over() -> None:
+    """Worked out on paper: a right-angled triangle with legs of 100 mm, its grain line straight up.
+
+    An eighth of a turn lays the right angle behind and the long side, 141.4 mm, straight across the cloth.
+    """
+    ring = [(0.0, 0.0), (100.0, 0.0), (0.0, 100.0)]
+    edges = (edge("low", "a", 0.0), edge("long", "b", 0.0), edge("left", "c", 0.0))
+    made = pattern(piece("p", edges, outline(ring, dict(zip("abc", ring, strict=True))), grain="bias"))
+    item = lay_item(made, cut_lines(made)[0], "92")
+    side = 100 / 2**0.5
+    wanted = [(0, side), (side, 0), (side, 2 * side)]
+    assert [one for point in sorted(item.outline_mm) for one in point] == pytest.approx(
+        [one for point in wanted for one in point], abs=0.01
+    )
+
+
+@pytest.mark.parametrize("mode", ["pair", "single"])
+@pytest.mark.parametrize("grain", ["crosswise", "bias"])
+def test_off_the_grain_nap_bans_turning_and_only_a_pair_is_mirrored(mode: str, grain: str) -> None:
+    """Common practice (trade.md): with nap no piece is turned; no piece is turned over but a pair's mirrored copy."""
+    ring = [(0.0, 0.0), (200.0, 0.0), (0.0, 100.0)]
+    edges = (edge("low", "a", 0.0), edge("long", "b", 0.0), edge("left", "c", 0.0))
+    cut = (CutEntry(cloth="outer", mode=mode, count=2),)  # type: ignore[arg-type]
+    made = pattern(piece("p", edges, outline(ring, dict(zip("abc", ring, strict=True))), grain=grain, cut=cut))
+    item = lay_item(made, cut_lines(made)[0], "92")
+    for way in ("flat", "folded"):
+        for one_way in (True, False):
+            slots = slots_of(LayRequest(items=(item,), bolt_width_mm=1400, way=way, one_way=one_way))  # type: ignore[arg-type]
+            turned = {pose.turned for slot in slots for pose in slot.poses}
+            assert turned == ({False} if one_way else {False, True})
+            mirrored = {pose.mirrored for slot in slots for pose in slot.poses}
+            assert mirrored == ({False} if mode == "single" else {False, True})
+            # From folded cloth a pair comes at once; two equal copies that are not their own mirror image do not.
+            assert len(slots) == (1 if (mode, way) == ("pair", "folded") else 2)
 
 
 @pytest.mark.parametrize("fold_edge", ["left", "right"])

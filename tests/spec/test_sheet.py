@@ -117,10 +117,23 @@ def test_notes_in_words(sheet: dict[str, Any]) -> None:
     notes = {item["id"]: item["notes"] for item in sheet["items"]}
     assert notes["front.outer.front.hip"] == []
     assert notes["front.lining.front.hip.full"] == []
-    assert notes["front.interfacing.opening-strip.wearers-left.front.hip"] == ["for the wearer's left only"]
+    assert notes["front.interfacing.opening-strip.wearers-left.front.hip"] == [
+        "under the opening strip only, up to the cutting line",
+        "for the wearer's left only",
+    ]
+    assert "under the whole piece, up to the stitching line" in notes["collar.interfacing.whole"]
     assert notes["tab.outer"] == ["grain line on the bias"]
     titles = {item["id"]: item["title"] for item in sheet["items"]}
     assert titles["front.interfacing.opening-strip.wearers-left.front.hip"] == "Front, opening strip"
+
+
+def test_each_line_says_which_way_a_knit_stretches(sheet: dict[str, Any]) -> None:
+    # The greatest stretch runs across the cloth: across a lengthwise grain line, along a crosswise one.
+    stretch = {item["id"]: item["stretch"] for item in sheet["items"]}
+    assert stretch["front.outer.front.hip"] == "across"
+    assert {stretch[name] for name in stretch if name.startswith("cuff.outer")} == {"along"}
+    assert stretch["tab.outer"] == "none", "the tab says so itself"
+    assert {item["stretch"] for item in sheet["items"] if item["kind"] == "interfacing"} == {"none"}
 
 
 def test_cautions_come_with_elastic_and_buttons(oblong: Pattern) -> None:

@@ -30,9 +30,12 @@ def title_of(line: CutLine) -> str:
 
 
 def notes_of(line: CutLine, grain: Grain) -> list[str]:
-    """Plain sentences without a full stop: which copies get it, grain and fold. What copies carry depends on choices
+    """Plain sentences without a full stop: how far interfacing goes, which copies get it, grain and fold. What copies carry depends on choices
     and stands apart (see :func:`carriers_of`)."""
     notes = []
+    if line.kind == "interfacing":
+        under = "whole piece" if line.area is None else f"{words(line.area)} only"
+        notes.append(f"under the {under}, up to the {line.to} line")
     if line.kind == "interfacing" and line.carried_by:
         notes.append(f"for the {_listed(line.carried_by)} only")
     grain_note = GRAIN_NOTES[grain]
