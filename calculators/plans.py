@@ -42,13 +42,14 @@ class Taken:
 def plan_fragments(request: Request) -> list[Fragment]:
     """Fragments `plan` (which plan it is), `plan.<name>` for each plan, and `plan-parts` (parts, cloth, amount).
 
-    Arguments: a request whose size is known. Nothing for a pattern without plans; all are silent where the choices
-    that the plans are about are not asked. Of plans that come to the same for what else is chosen, the first speaks.
+    Arguments: a request whose size is known. A pattern without plans has a silent `plan` only; all are silent where
+    the choices that the plans are about are not asked. Of plans that come to the same for what else is
+    chosen, the first speaks.
     """
     sheet, chosen = request.sheet, request.chosen
     plans = sheet["cloth_plans"]
     if not plans:
-        return []
+        return [Fragment(name="plan", kind="sentence", data={"present": "", "offered": []})]
     now = {cloth["name"]: spread_out(request, cloth) for cloth in sheet["cloths"]}
     depends_on = _depends_on(request, now)
     offered = {taken_plan.plan["name"]: taken_plan for taken_plan in _offered(request)}
@@ -62,12 +63,14 @@ def plan_fragments(request: Request) -> list[Fragment]:
         if asked and plan["name"] in offered:
             fragments.append(_one_plan(request, offered, plan["name"], name, now, depends_on))
         else:
-            data = {"offered": False, "present": False, "checks": []}
-            fragments.append(
-                Fragment(name=f"plan.{plan['name']}", kind="sentence", data=data, depends_on=depends_on)
-            )
+            fragments.append(_not_offered(plan["name"], depends_on))
     fragments.append(_parts(request, now, depends_on) if asked else _no_parts(depends_on))
     return fragments
+
+
+def _not_offered(name: str, depends_on: tuple[str, ...]) -> Fragment:
+    data = {"offered": False, "present": False, "checks": []}
+    return Fragment(name=f"plan.{name}", kind="sentence", data=data, depends_on=depends_on)
 
 
 def _depends_on(request: Request, now: Mapping[str, Spread]) -> tuple[str, ...]:

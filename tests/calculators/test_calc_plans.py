@@ -102,10 +102,12 @@ def test_where_nothing_is_asked_nothing_is_said(sheet: dict[str, Any]) -> None:
     assert said["plan"]["data"] == {"present": "", "offered": []}
 
 
-def test_a_pattern_without_plans_has_no_such_fragments() -> None:
+def test_a_pattern_without_plans_has_nothing_to_say_of_them() -> None:
     made = make_plans() | {"pattern": "no-plans", "cloth_plans": []}
     answer("open", json.dumps(made))
-    assert ask(made, BOTH) == {}
+    said = ask(made, BOTH)
+    assert {name: fragment["html"] for name, fragment in said.items()} == {"plan": ""}
+    assert said["plan"]["depends_on"] == []
 
 
 def test_a_plan_that_the_rules_forbid_says_why(sheet: dict[str, Any]) -> None:

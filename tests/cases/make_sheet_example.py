@@ -93,7 +93,8 @@ def item(line_id: str, title: str, cloth: str, mode: str, count: int, when: list
     return {
         "id": line_id, "piece": line_id.split(".")[0], "title": title, "cloth": cloth, "mode": mode, "count": count,
         "face": "up", "kind": kind, "when": when, "notes": list(notes), "narrowest_mm": narrowest,
-        "grain": "lengthwise", "stretch": "across" if kind == "cut" else "none", "copies": [], "area_mm2": {size: area_mm2(line_id, mode, count, size) for size in SIZES},
+        "grain": "lengthwise", "stretch": "across" if kind == "cut" else "none", "copies": [],
+        "area_mm2": {size: area_mm2(line_id, mode, count, size) for size in SIZES},
     }  # fmt: skip
 
 

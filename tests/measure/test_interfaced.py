@@ -85,7 +85,7 @@ def test_an_uneven_choice_of_four_copies_is_refused() -> None:
 
 @pytest.mark.outside
 def test_an_area_to_the_stitching_line_is_smaller_by_the_strip_of_the_allowance() -> None:
-    """Source: geometry. A rectangle a by b lies inside one that is 10 mm larger all round: 2 · 10 · (a + b) + 4 · 10²."""
+    """Source: geometry. A rectangle a by b in one 10 mm larger all round leaves 2 · 10 · (a + b) + 4 · 10²."""
     wide, high, allowance = 200, 400, 10
     strip = 2 * allowance * (wide + high) + 4 * allowance**2
     to_cutting = Interfacing(cloth="interfacing", area=None, to="cutting")

@@ -16,7 +16,7 @@ from boltside.pages.slots import Slots
 Sheet = Mapping[str, Any]
 
 TITLE = "Which part from which cloth"
-TABLE = "Parts, cloth and amounts as chosen now"
+TABLE = "Parts, cloth and amounts now"
 
 
 def plan_switch(sheet: Sheet, slots: Slots) -> Html:

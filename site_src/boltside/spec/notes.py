@@ -30,8 +30,10 @@ def title_of(line: CutLine) -> str:
 
 
 def notes_of(line: CutLine, grain: Grain) -> list[str]:
-    """Plain sentences without a full stop: how far interfacing goes, which copies get it, grain and fold. What copies carry depends on choices
-    and stands apart (see :func:`carriers_of`)."""
+    """Plain sentences without a full stop: how far interfacing goes, which copies get it, grain and fold.
+
+    What copies carry depends on choices and stands apart (see :func:`carriers_of`).
+    """
     notes = []
     if line.kind == "interfacing":
         under = "whole piece" if line.area is None else f"{words(line.area)} only"
