@@ -27,7 +27,7 @@ from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.hand_tables import hand_tables
 from boltside.pages.markup import Html, element, join
-from boltside.pages.nap_kinds import nap_table
+from boltside.pages.nap_kinds import nap_list
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
 from boltside.pages.remnant_page import remnant_page
@@ -150,7 +150,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
         if REMNANTS_MARK in html:
             html = html.replace(REMNANTS_MARK, self.remnants_html(page))
-        html = html.replace(NAP_MARK, nap_table())
+        html = html.replace(NAP_MARK, nap_list())
         page.meta.setdefault("description", first_words(html))
         return with_term_ids(unbroken(hand_tables(html, units=bool(page.meta.get("units")))))
 

@@ -1,4 +1,4 @@
-"""The kinds of cloth with nap: buttons that answer the question, and a table on the page about cloths."""
+"""The kinds of cloth with nap: buttons that answer the question, and a list on the page about cloths."""
 
 from __future__ import annotations
 
@@ -6,8 +6,7 @@ import json
 from pathlib import Path
 
 from boltside.calculators.nap_kinds import KINDS
-from boltside.pages.hand_tables import hand_tables
-from boltside.pages.nap_kinds import COLUMNS, nap_picks, nap_table
+from boltside.pages.nap_kinds import nap_list, nap_picks
 from boltside.plugin import NAP_MARK
 
 from .reading import read
@@ -25,6 +24,6 @@ def test_each_kind_answers_the_question() -> None:
 
 def test_the_page_about_cloths_shows_the_list() -> None:
     assert NAP_MARK in CLOTHS.read_text(encoding="utf-8")
-    table = read(hand_tables(nap_table(), units=False))
-    assert [heading.text for heading in table.all("th", scope="col")] == list(COLUMNS)
-    assert [heading.text for heading in table.all("th", scope="row")] == [kind.title for kind in KINDS]
+    shown = read(nap_list())
+    assert [name.text for name in shown.all("dt")] == [f"{kind.title}: {'yes' if kind.nap else 'no'}" for kind in KINDS]
+    assert [why.text for why in shown.all("dd")] == [kind.why for kind in KINDS]

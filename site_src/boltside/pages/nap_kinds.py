@@ -1,4 +1,4 @@
-"""Does my cloth have a nap? The list of kinds, as buttons beside a question and as a table on a page."""
+"""Does my cloth have a nap? The list of kinds, as buttons beside a question and with reasons on a page."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ import json
 
 from boltside.calculators.nap import WITH, WITHOUT
 from boltside.calculators.nap_kinds import KINDS, NOT_LISTED, yes_or_no
-from boltside.pages.markup import Html, element
+from boltside.pages.markup import Html, element, join
 
 NOT_SURE = "Not sure? Pick your cloth"
-COLUMNS = ("Cloth", "With nap?", "Why")
 
 
 def nap_picks(control: str) -> Html:
@@ -33,11 +32,10 @@ def nap_picks(control: str) -> Html:
     )
 
 
-def nap_table() -> Html:
-    """The kinds as a table for a hand-written page, in the form in which Markdown makes tables."""
-    head = element("thead", element("tr", *(element("th", title) for title in COLUMNS)))
+def nap_list() -> Html:
+    """The kinds with the reason of each, for a hand-written page."""
     rows = [
-        element("tr", element("td", kind.title), element("td", yes_or_no(kind)), element("td", kind.why))
+        join([element("dt", kind.title, ": ", yes_or_no(kind)), element("dd", element("p", kind.why))])
         for kind in KINDS
     ]
-    return element("table", head, element("tbody", *rows))
+    return element("dl", *rows)
