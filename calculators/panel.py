@@ -51,7 +51,7 @@ def panel_fragments(request: Request) -> list[Fragment]:
         *choice_fragments(request),
         *cloth_fragments(request),
         *wider_fragments(request),
-        *plan_fragments(request),
+        *(plan_fragments(request) if request.sheet["cloth_plans"] else []),
         *cost_fragments(request),
         *notion_fragments(request),
         *closure_fragments(request),

@@ -193,7 +193,7 @@ def test_it_holds_no_stitching_line_notch_or_point(sheet: dict[str, Any]) -> Non
             assert set(part) == {"piece", "when", "both_sides", "outline"}
             assert all([type(x), type(y)] == [int, int] for x, y in part["outline"])
     told = {"id", "piece", "title", "cloth", "mode", "count", "face", "kind", "when", "notes", "narrowest_mm"}
-    told |= {"copies", "grain", "area_mm2"}
+    told |= {"copies", "grain", "stretch", "area_mm2"}
     assert all(set(item) == told for item in sheet["items"])
 
 
