@@ -143,7 +143,8 @@ def test_law_the_plan_shown_as_present_takes_what_the_panel_says(sheet: dict[str
     seen = set()
     for size, pocket, band, width, cut in product(("74", "92"), words, words, ("", "150"), ("fine", "coarse")):
         choices = BOTH | {"pocket-cloth": pocket, "band-cloth": band}
-        cloths = {"outer": {"width": width, "wash": "usual"}, "contrast": {"nap": "with"}}
+        striped = {"pattern": "own", "every": "12"}
+        cloths = {"outer": {"width": width, "wash": "usual", **striped}, "contrast": {"nap": "with"}}
         said = ask(sheet, choices, "panel", size=size, cut=cut, cloths=cloths)
         for name in said["plan"]["data"]["offered"]:
             data = said[f"plan.{name}"]["data"]

@@ -46,6 +46,8 @@ def make_plans() -> Json:
     ]
     contrast = copy.deepcopy(next(cloth for cloth in sheet["cloths"] if cloth["name"] == "outer"))
     contrast |= {"name": "contrast", "title": "Contrast cloth", "widths_mm": [1100, 1400]}
+    for cloth in (contrast, next(cloth for cloth in sheet["cloths"] if cloth["name"] == "outer")):
+        cloth["repeats"] = []
     sheet["cloths"].insert(1, contrast)
     for piece, name in (("pocket", "pocket-cloth"), ("sleeve-band", "band-cloth")):
         line = next(item for item in sheet["items"] if item["id"] == f"{piece}.outer")
