@@ -107,4 +107,5 @@ def reckoned_width_mm(cloth: Mapping[str, Any], width_mm: float, answer: Laid) -
 
     The lay itself may have been made for narrower cloth still, where wider cloth saves nothing.
     """
-    return max([answer.width_mm, *(int(one) for one in cloth["widths_mm"] if one <= width_mm)])
+    listed = (*cloth.get("remnant_widths_mm", ()), *cloth["widths_mm"])
+    return max([answer.width_mm, *(int(one) for one in listed if one <= width_mm)])

@@ -19,7 +19,7 @@ from .fragments import NOTHING, Fragment, Said, escaped, joined, quoted, say
 from .nap import NAP_WORDS, WITH, WITHOUT
 from .problems import problem
 from .remnant_fits import Piece, Shelf
-from .remnant_index import ClothJson
+from .remnant_index import NARROW_UP_TO_CM, ClothJson
 from .remnant_words import PatternJson, Run, Typed, length_words, run_data, run_words, runs_of
 from .request import unit_of, word
 from .typed import WIDEST_USUAL_MM, Asked, read_length
@@ -137,7 +137,7 @@ def _answer(index: INDEX, piece: Piece, typed: Typed, wash: Wash, length_mm: flo
         if smaller:
             part.append(_pattern_fragment("part", pattern, smaller, typed, piece))
     whole.sort(key=lambda one: one[0])  # those first of which some size fits whatever is chosen
-    first = [_head(index, piece, typed, length_mm, len(whole), len(part), size), _how(piece, typed, wash)]
+    first = [_head(index, piece, typed, length_mm, len(whole), len(part), size), _how(index, piece, wash)]
     return [*first, *(fragment for _, fragment in whole), *part]
 
 
@@ -207,7 +207,7 @@ def _head(
     return Fragment(name=NAME, kind="figure", said=say(f"Enough {', '.join(told)}."), data=data, depends_on=DEPENDS_ON)
 
 
-def _how(piece: Piece, typed: Typed, wash: Wash) -> Fragment:
+def _how(index: INDEX, piece: Piece, wash: Wash) -> Fragment:
     """Fragment `remnant.how`: what was reckoned with, and what is to be done first."""
     reckoned = say(
         f"Reckoned for {kind_words(piece.kind)}, ", width(int(piece.width_mm * 10) / 10), " wide and ",
@@ -220,8 +220,23 @@ def _how(piece: Piece, typed: Typed, wash: Wash) -> Fragment:
             f"That is what the first wash may leave of it: {percent(wash.along_tenths)} are taken off each way. "
             f"Usual for {words} is {between}, a custom and no promise: wash it, then measure again."
         )
-    said = joined([say(SQUARE), say(GRAIN), reckoned, say(PLAIN_CLOTH), washed])
+    long = _long_and_narrow(index, piece)
+    said = joined([say(SQUARE), say(GRAIN), reckoned, long, say(PLAIN_CLOTH), washed])
     return Fragment(name=f"{NAME}.how", kind="sentence", said=said, depends_on=DEPENDS_ON)
+
+
+def _long_and_narrow(index: INDEX, piece: Piece) -> Said:
+    """That of a long narrow piece more may be cut than is said here; nothing for any other piece."""
+    narrow = any(
+        piece.width_mm < shelf.cloth["widths"][0]
+        for row in shelves_of(index)
+        for shelf in row
+        if shelf.of_kind(piece.kind) and "narrow" in shelf.cloth and shelf.cloth["widths"]
+    )
+    if not narrow or piece.length_cm <= NARROW_UP_TO_CM:
+        return NOTHING
+    return say("On cloth this narrow only what takes up to about ", length_words(NARROW_UP_TO_CM),
+               " was laid out, so more may fit than is said here.")  # fmt: skip
 
 
 def kind_words(kind: str) -> str:
@@ -247,12 +262,12 @@ def _nothing(index: INDEX, piece: Piece, length_mm: float, size: str) -> Fragmen
         (pattern, shelf)
         for pattern, row in zip(index["patterns"], shelves_of(index), strict=True)
         for shelf in row
-        if shelf.of_kind(piece.kind) and shelf.cloth["widths"]
+        if shelf.of_kind(piece.kind) and shelf.lengths.narrowest_mm is not None
     ]
     kind = kind_words(piece.kind)
     if not shelves:
         return _refuse("not-reckoned", say(f"No pattern in this shop takes {kind}."))
-    narrowest_mm = min(shelf.cloth["widths"][0] for _, shelf in shelves)
+    narrowest_mm = min(shelf.lengths.narrowest_mm or 0 for _, shelf in shelves)
     turned = say(SWAP) if length_mm >= narrowest_mm and piece.width_mm < length_mm else NOTHING
     if piece.width_mm < narrowest_mm:
         said = say(
@@ -274,7 +289,8 @@ def _nothing(index: INDEX, piece: Piece, length_mm: float, size: str) -> Fragmen
     least_cm, at, pattern, least_size = min(found, key=lambda one: one[:2])
     what = f"{pattern['name']}, size {least_size}, {_lower(shelves[at][1].cloth['title'])}"
     least = length_words(least_cm)
-    said = say("Nothing fits. The least that anything takes of cloth this wide is ", least, f": {what}.")
+    about = "up to " if shelves[at][1].lengths.coarse(piece.width_mm) else ""
+    said = say(f"Nothing fits. The least that anything takes of cloth this wide is {about}", least, f": {what}.")
     return _refuse("not-reckoned", joined([said, turned]), least_cm=least_cm)
 
 

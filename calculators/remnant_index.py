@@ -5,6 +5,9 @@ text for each cloth. A sign of the text is one length: for each way of laying, w
 each width, each size, in this order. It says by how much the length differs from the one before it in size, of what
 is left when the same is taken of the way or nap before: nearly always by little, so that the file packs well.
 
+Lengths on cloth narrower than any bolt stand apart, as `narrow`: they are of cloth laid flat, and of no use to whoever
+asks about wider cloth. A sign counts steps of 5 cm there, rounded up, for these lays may take 10 cm too much anyway.
+
 Additions are done for all signs at once, eight bits to a sign in one large whole number, so that a phone reads forty
 patterns in no time.
 
@@ -24,7 +27,7 @@ from typing import Any
 
 ClothJson = Mapping[str, Any]
 
-REMNANT_FORMAT = 1
+REMNANT_FORMAT = 2
 """The format of the index that these calculators read."""
 
 FIRST_SIGN = 64
@@ -34,6 +37,16 @@ BASE = 255
 NONE = 255
 """Stands for *no lay*."""
 _BYTE = 256
+
+NARROW_WAY = "flat"
+"""How cloth narrower than any bolt is laid."""
+NARROW_UP_TO_CM = 120
+"""Nothing much longer is laid on it: no remnant is."""
+NARROW_STEP_CM = 5
+NARROW_MOST_CM = 250
+"""What would take more is left out; the next step would be the sign of no lay."""
+_STEPS = bytes(one * NARROW_STEP_CM if one * NARROW_STEP_CM <= NARROW_MOST_CM else NONE for one in range(_BYTE))
+"""From steps to centimetres."""
 
 NOT_TAKEN = "-"
 """In a variant: the choice is not asked. As the set of pieces of a variant: none are cut, or it is not offered."""
@@ -108,15 +121,31 @@ def _added(one: int, other: int, low: int) -> int:
     return ((one & low) + (other & low)) ^ ((one ^ other) & ~low)
 
 
+NO_WIDTHS: Mapping[str, Any] = {"widths": (), "lengths": ""}
+"""Of a cloth that was laid on nothing narrower than a bolt."""
+
+
 class Lengths:
     """The lengths of one cloth, read when first asked for."""
 
     def __init__(self, cloth: ClothJson, sizes: int) -> None:
         """Arguments: the cloth as the index holds it; how many sizes its pattern has."""
         self.cloth, self.sizes = cloth, sizes
-        self.planes = len(cloth["ways"]) * len(cloth["naps"])
-        self._low: bytes | None = None
-        self._high = b""
+        self._read: dict[bool, tuple[bytes, bytes]] = {}
+
+    @property
+    def narrowest_mm(self) -> int | None:
+        """The narrowest width that was laid, in mm; None where none was."""
+        widths = [*self._part(narrow=True)["widths"], *self.cloth["widths"]]
+        return int(widths[0]) if widths else None
+
+    def coarse(self, width_mm: float) -> bool:
+        """Whether lengths on cloth of this width are told in steps of 5 cm only."""
+        return not self.cloth["widths"] or width_mm < int(self.cloth["widths"][0])
+
+    def _part(self, *, narrow: bool) -> Mapping[str, Any]:
+        """Widths and texts of bolts, or of what is narrower."""
+        return self.cloth.get("narrow", NO_WIDTHS) if narrow else self.cloth
 
     def column(self, way: str, nap: str, width_mm: float, size: int) -> tuple[bytes, bytes]:
         """What each set of pieces takes: :data:`NONE` or the rest by :data:`BASE`; and how often it goes into it.
@@ -125,21 +154,27 @@ class Lengths:
         widest width that is no wider than the remnant answer. The second is empty where it would hold noughts only,
         both are where the remnant is narrower than any lay.
         """
-        widths = self.cloth["widths"]
+        narrow = self.coarse(width_mm)
+        part = self._part(narrow=narrow)
+        widths = part["widths"]
         at = -1
-        for wide in widths:
-            if wide > width_mm:
+        for one in widths:
+            if one > width_mm:
                 break
             at += 1
-        if at < 0:
+        if at < 0 or (narrow and way != NARROW_WAY):
             return b"", b""
-        if self._low is None:
-            self._low = read(self.cloth["lengths"], sizes=self.sizes, planes=self.planes)
-            self._high = read(self.cloth["high"], sizes=self.sizes, planes=self.planes)
-        plane = self.cloth["ways"].index(way) * len(self.cloth["naps"]) + self.cloth["naps"].index(nap)
+        ways, naps = [NARROW_WAY] if narrow else self.cloth["ways"], self.cloth["naps"]
+        if narrow not in self._read:
+            planes = len(ways) * len(naps)
+            low = read(part["lengths"], sizes=self.sizes, planes=planes)
+            high = b"" if narrow else read(part["high"], sizes=self.sizes, planes=planes)
+            self._read[narrow] = low.translate(_STEPS) if narrow else low, high
+        low, high = self._read[narrow]
+        plane = ways.index(way) * len(naps) + naps.index(nap)
         of_row, of_plane = len(widths) * self.sizes, self.cloth["rows"] * len(widths) * self.sizes
         cut = slice(plane * of_plane + at * self.sizes + size, (plane + 1) * of_plane, of_row)
-        return self._low[cut], self._high[cut]
+        return low[cut], high[cut]
 
     def at(self, way: str, nap: str, width_mm: float, size: int) -> list[int | None]:
         """What each set of pieces takes, in cm; None where there is no lay. Arguments as for :meth:`column`."""

@@ -105,7 +105,7 @@ def run_words(pattern: PatternJson, shelf: Shelf, run: Run, typed: Typed, piece:
         return term_words(term, shelf.choices, met)
 
     kinds = shelf.cloth["kinds"][0] if shelf.cloth["kinds"] else []
-    takes = say(f"{_upper(way_words(kinds, run.way))}; takes ", _up_to(run), ".")
+    takes = say(f"{_upper(way_words(kinds, run.way))}; takes ", _up_to(run, shelf.lengths.coarse(piece.width_mm)), ".")
     sizes = [pattern["sizes"][one.size] for one in run.statements]
     head = f"{'Sizes' if len(sizes) > 1 else 'Size'} {span(pattern['sizes'], sizes)}"
     fit = run.fit
@@ -135,8 +135,8 @@ def run_words(pattern: PatternJson, shelf: Shelf, run: Run, typed: Typed, piece:
     return Said(text=f"{told} {takes.text}", text_inch=f"{told} {takes.text_inch}", html=html)
 
 
-def _up_to(run: Run) -> Said:
-    many = len(run.statements) > 1 or run.statements[0].fit.bit_count() > 1
+def _up_to(run: Run, coarse: bool) -> Said:
+    many = coarse or len(run.statements) > 1 or run.statements[0].fit.bit_count() > 1
     return say("up to " if many else "", needed(run.most_cm * MM_PER_CM))
 
 

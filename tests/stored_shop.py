@@ -19,9 +19,10 @@ from shapely import Polygon, STRtree
 from shapely.affinity import scale, translate
 from shapely.geometry.base import BaseGeometry
 
+from boltside.lay.model import Lay
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item
-from boltside.plan import cache_of, lay_files, published_lays, run_pattern
+from boltside.plan import PatternLays, PlanKey, cache_of, lay_files, published_lays, run_pattern
 from boltside.read.folder import read_pattern
 from boltside.spec.sheet import make_sheet
 
@@ -46,6 +47,11 @@ class Laid(NamedTuple):
     width_mm: float
     length_mm: float
     at: Sequence[tuple[str, float, float, bool, bool]]
+
+
+def _narrow(lays: PatternLays, key: PlanKey) -> list[Lay]:
+    """The lays for remnants of a cloth in a size."""
+    return list(lays.remnants[key].laid.values()) if key in lays.remnants else []
 
 
 class Shop:
@@ -77,7 +83,7 @@ class Shop:
                         lay.length_mm,
                         [(p.item_id, p.x_mm, p.y_mm, p.turned, p.mirrored) for p in lay.placements],
                     )
-                    for lay in plan.laid.values()
+                    for lay in (*plan.laid.values(), *_narrow(lays, key))
                 ),
                 key=lambda one: one.length_mm,
             )
@@ -147,7 +153,7 @@ class Shop:
             others.append(self.needed(cloth, size, way, "without", ids, width_mm))
         if way == "folded":
             others.append(self.needed(cloth, size, "flat", nap, ids, width_mm))
-        wider = [one for one in self.raw["cloths"][cloth]["widths_mm"] if one > width_mm]
+        wider = [one for one in self.widths_mm(cloth) if one > width_mm]
         others += [self.needed(cloth, size, way, nap, ids, min(wider))] if wider else []
         for smaller in reversed(self.sizes[: self.sizes.index(size)]):
             found = self.needed(cloth, smaller, way, nap, ids, width_mm)
@@ -156,9 +162,13 @@ class Shop:
                 break
         return max([ceil(own.length_mm - 1e-6), *(one for one in others if one is not None)])
 
+    def widths_mm(self, cloth: str) -> list[int]:
+        """All widths that are laid: of remnants and of bolts."""
+        return [*self.raw["cloths"][cloth].get("remnant_widths_mm", []), *self.raw["cloths"][cloth]["widths_mm"]]
+
     def expected_mm(self, cloth: str, size: str, way: str, nap: str, ids: frozenset[str], width_mm: Any) -> int | None:
         """For cloth of any width: what the next narrower width in the list needs."""
-        listed = [one for one in self.raw["cloths"][cloth]["widths_mm"] if one <= width_mm]
+        listed = [one for one in self.widths_mm(cloth) if one <= width_mm]
         return self.needed(cloth, size, way, nap, ids, max(listed)) if listed else None
 
 

@@ -175,7 +175,7 @@ def test_a_thousand_cloth_answers(shops: dict[str, Shop]) -> None:
         buy_mm, eighths = stepped(need_mm)
         assert (data["needed_mm"], data["buy_mm"], data["buy_eighth_yards"]) == (need_mm, buy_mm, eighths), where
         reckoned_mm = data["reckoned_width_mm"]
-        assert reckoned_mm == max(one for one in shop.raw["cloths"][cloth]["widths_mm"] if one <= width_mm), where
+        assert reckoned_mm == max(one for one in shop.widths_mm(cloth) if one <= width_mm), where
         own = shop.own(cloth, size, way, nap, ids, reckoned_mm)
         assert own is not None and own.length_mm <= need_mm
         told["unfolded"] += own.way != way

@@ -37,7 +37,9 @@ SIZES = MILLRACE.sizes[:2]
 FEW = replace(
     MILLRACE,
     sizes=SIZES,
-    cloths=tuple(replace(cloth, widths_mm=(1100.0, 1400.0, 1500.0)) for cloth in MILLRACE.cloths),
+    cloths=tuple(
+        replace(cloth, widths_mm=(1100.0, 1400.0, 1500.0), remnant_widths_mm=()) for cloth in MILLRACE.cloths
+    ),
 )
 """Two sizes and three widths, so that drafts are made in seconds."""
 
@@ -103,6 +105,22 @@ def test_a_quick_start_can_be_published_and_more_lays_only_refine_it(tmp_path: P
             for size, of_sets in by_size.items():
                 numbers = {number for steps in of_sets for _, _, number, _ in steps}
                 assert {str(number) for number in numbers} <= set(files[f"outer.{way}.{size}"]["lays"])
+
+
+def test_narrow_cloth_is_told_flat_and_the_ordinary_widths_ask_for_the_same_lays(tmp_path: Path) -> None:
+    narrow = replace(
+        FEW, sizes=SIZES[:1], cloths=tuple(replace(cloth, remnant_widths_mm=(400.0, 750.0)) for cloth in FEW.cloths)
+    )
+    plain = run_pattern(replace(FEW, sizes=SIZES[:1]), tmp_path / "plain", quality="draft", workers=1)
+    both = run_pattern(narrow, tmp_path / "both", quality="draft", workers=1)
+    assert both.plans == plain.plans
+    assert "lays more for" in report(both) and "lays more for" not in report(plain)
+    assert drafts_used(both) > drafts_used(plain)
+    told = {way: by_nap["with"]["86"] for way, by_nap in published_lays(narrow, both)["outer"]["lengths"].items()}
+    assert all(steps[0][0] == 750 for steps in told["flat"]), "no piece of the skirt fits on 40 cm"
+    assert all(steps[0][0] >= 1100 for steps in told["folded"])
+    numbers = {str(step[2]) for steps in told["flat"] for step in steps}
+    assert numbers <= set(lay_files(narrow, both)["outer.flat.86"]["lays"])
 
 
 def test_what_covering_costs_too_much_is_told(tmp_path: Path) -> None:

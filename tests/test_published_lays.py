@@ -133,6 +133,18 @@ def test_the_lay_that_a_step_names_fits_the_step(plans):
                         assert node.nap or nap == "without"
 
 
+def test_narrow_steps_stand_before_the_others_and_only_where_the_cloth_is_flat():
+    """At 450 mm a lay happens to be shorter than what was found at 900: then as much is told as there."""
+    told = {("flat", 450.0): 880.0, ("flat", 600.0): 700.0, ("flat", 900.0): 705.0, ("folded", 900.0): 760.0}
+    covers = {}
+    for (way, width_mm), length_mm in told.items():
+        node = Node(way=way, nap=False, item_ids=frozenset("a"), width_mm=width_mm)  # type: ignore[arg-type]
+        covers[node] = Cover(node=node, lay=lay(node, length_mm))
+    published = published_cloth({"68": CoverPlan(covers=covers)}, ["folded", "flat"], [450, 600, *WIDTHS], PIECES)
+    assert [step[:2] for step in published.lengths["flat"]["without"]["68"][0]] == [[450, 880], [600, 705]]
+    assert [step[:2] for step in published.lengths["folded"]["without"]["68"][0]] == [[900, 760]]
+
+
 def test_lengths_are_rounded_up_to_whole_millimetres():
     for length_mm, expected in ((500.0, 500), (500.01, 501), (500.99, 501)):
         node = Node(way="flat", nap=False, item_ids=frozenset("a"), width_mm=900.0)

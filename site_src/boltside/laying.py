@@ -115,6 +115,12 @@ def report(lays: PatternLays) -> str:
         f"{sum(plan.covered for plan in plans)} demands served by the lay of another, "
         f"at a cost of {dearest:.0f} mm at most",
     ]
+    if lays.remnants:
+        narrow = lays.remnants.values()
+        parts.append(
+            f"{sum(len(plan.laid) for plan in narrow)} lays more for {sum(len(plan.covers) for plan in narrow)} "
+            "demands on the widths of remnants"
+        )
     if wanting:
         parts.append(
             f"not all laid yet: {wanting} demands may cost more than {LARGEST_COST_MM:.0f} mm, "

@@ -90,6 +90,7 @@ class KindCase:
 class Cloth:
     """A cloth by garment part (outer, lining, interfacing). Widths are the bolt's, in mm; first way is the default.
 
+    `remnant_widths_mm`: narrower widths, laid flat only and only as long as a remnant may be.
     `kinds` are all kinds it can be; `kind_cases` say which are meant with which choices. Of `nap` and `kind_cases`
     the first case that holds is taken; the last case of `nap` always holds.
     """
@@ -100,6 +101,7 @@ class Cloth:
     usual_width_mm: float
     widths_mm: tuple[float, ...]
     ways: tuple[str, ...]
+    remnant_widths_mm: tuple[float, ...] = ()
     nap: tuple[NapCase, ...] = (NapCase(nap="ask"),)
     kind_cases: tuple[KindCase, ...] = ()
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final, Literal, get_args
 
@@ -19,6 +19,7 @@ from boltside.lay.brackets import (
 )
 from boltside.lay.lattice import AskedSet, ItemSet
 from boltside.lay.model import LayItem, Quality, Way
+from boltside.lay.remnant_search import RemnantSearch
 from boltside.lay.run import LaysFailed, Progress, run_plans
 from boltside.lay.store import LayStore, Receipts, StoreDamaged
 from boltside.lay_files import lay_file
@@ -86,10 +87,11 @@ class ClothDemand:
 
 @dataclass(frozen=True, kw_only=True)
 class PatternLays:
-    """All lays of a pattern: the demand and what was found, by cloth and size."""
+    """All lays of a pattern: the demand and what was found, by cloth and size; `remnants`: on narrower cloth."""
 
     demands: Mapping[PlanKey, ClothDemand] = field(default_factory=dict)
     plans: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
+    remnants: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
 
 
 NAPS: Final = {"always": frozenset({True}), "never": frozenset({False}), "ask": frozenset({True, False})}
@@ -137,6 +139,15 @@ def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> C
     )
 
 
+def remnants_name(key: PlanKey) -> str:
+    """The name of the plan of the lays on narrow cloth.
+
+    >>> remnants_name(PlanKey(pattern="quay", cloth="outer", size="92"))
+    'quay, outer, size 92, remnants'
+    """
+    return f"{key}, remnants"
+
+
 def ways_of(cloth: Cloth) -> tuple[Way, ...]:
     """The ways in which the cloth is laid. Raises: BoltsideError for a way this version does not lay."""
     known: dict[str, Way] = {way: way for way in get_args(Way)}
@@ -171,6 +182,10 @@ def run_pattern(
     for key, cloth, demand in demands(pattern):
         of_key[key] = demand
         searches[str(key)] = search_for(cloth, demand, profile)
+        if cloth.remnant_widths_mm:
+            searches[remnants_name(key)] = RemnantSearch(
+                demand.items, demand.asked(), widths_mm=cloth.remnant_widths_mm
+            )
     try:
         results = run_plans(
             searches,
@@ -187,17 +202,28 @@ def run_pattern(
         raise LaysUnreadable(str(error)) from error
     except LaysFailed as error:
         raise LaysMissing(str(error)) from error
-    return PatternLays(demands=of_key, plans={key: results[str(key)] for key in of_key})
+    return PatternLays(
+        demands=of_key,
+        plans={key: results[str(key)] for key in of_key},
+        remnants={key: results[remnants_name(key)] for key in of_key if remnants_name(key) in results},
+    )
 
 
 def _published(pattern: Pattern, lays: PatternLays) -> dict[str, Published]:
     found: dict[str, Published] = {}
     for cloth in pattern.cloths:
-        plans = {key.size: plan for key, plan in lays.plans.items() if key.cloth == cloth.name}
+        plans = {key.size: _with_remnants(lays, key) for key in lays.plans if key.cloth == cloth.name}
         if plans:
             items = {key.size: demand.items for key, demand in lays.demands.items() if key.cloth == cloth.name}
-            found[cloth.name] = published_cloth(plans, ways_of(cloth), cloth.widths_mm, items)
+            widths_mm = (*cloth.remnant_widths_mm, *cloth.widths_mm)
+            found[cloth.name] = published_cloth(plans, ways_of(cloth), widths_mm, items)
     return found
+
+
+def _with_remnants(lays: PatternLays, key: PlanKey) -> CoverPlan:
+    """What was found of a cloth in a size at all widths; the widths of remnants are none of the others."""
+    plan, narrow = lays.plans[key], lays.remnants.get(key)
+    return plan if narrow is None else replace(plan, covers={**narrow.covers, **plan.covers})
 
 
 def published_lays(pattern: Pattern, lays: PatternLays) -> dict[str, Any]:
@@ -221,7 +247,8 @@ def _lay_files(pattern: Pattern, lays: PatternLays, published: Mapping[str, Publ
 
 def drafts_used(lays: PatternLays) -> int:
     """How many lays are only drafts."""
-    return sum(lay.quality == "draft" for plan in lays.plans.values() for lay in plan.laid.values())
+    plans = (*lays.plans.values(), *lays.remnants.values())
+    return sum(lay.quality == "draft" for plan in plans for lay in plan.laid.values())
 
 
 def everyday_used(lays: PatternLays) -> int:

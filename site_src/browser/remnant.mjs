@@ -24,6 +24,8 @@ const state = answer.querySelector("[data-state]");
 const progress = answer.querySelector("[data-progress]");
 const controls = [...form.elements].filter((control) => control.name);
 const fields = controls.filter((control) => control.type === "text");
+const told = form.querySelector("[data-said-all]");
+const more = form.querySelector("details");
 const inches = document.getElementById("unit-inch");
 const base = new URL(data.base, location.href).href;
 
@@ -86,10 +88,20 @@ function keepUnits() {
   }
 }
 
+// What stands folded away is told in one line.
+function tellChosen() {
+  const words = controls.map((control) => {
+    if (control.type === "radio") return control.checked ? control.dataset.said : "";
+    return control.type === "text" ? "" : control.selectedOptions[0].dataset.said;
+  });
+  told.textContent = words.filter(Boolean).join(", ");
+}
+
 // ---- asking and showing ----
 
 function ask() {
   keepUnits();
+  tellChosen();
   keepInAddress();
   const text = JSON.stringify(asked());
   if (typedAll() && ready && text !== shownText) {
@@ -207,6 +219,7 @@ function start() {
 }
 
 restore();
+more.open = matchMedia("(min-width: 60rem)").matches; // beside it, there is room for the answer
 document.addEventListener("input", (event) => {
   const mine = event.target.form === form || event.target.name === "unit";
   if (!mine) return;

@@ -37,6 +37,8 @@ SELVEDGES_MM = 30
 LOSS = {"woven": Fraction(5, 100), "knit": Fraction(8, 100), "interfacing": Fraction(0)}
 """Usual loss in the first wash, upper end. From memory; common practice."""
 QUESTIONS = 25
+WIDEST = Fraction(5000)
+"""All cloth that is sold is narrower, mm."""
 
 Sheet = dict[str, Any]
 
@@ -74,6 +76,12 @@ def needed_mm(sheet: Sheet, cloth: dict[str, Any], way: str, nap: str, chosen: d
         if set(members) == pieces:
             return min((length for wide, length, *_ in steps if wide <= width), default=None)
     return None
+
+
+def told_cm(length_mm: int, cloth: dict[str, Any], width_mm: Fraction) -> int:
+    """Whole centimetres, rounded up; on cloth narrower than any bolt in steps of 5."""
+    step = 5 if width_mm < min(cloth["widths_mm"]) else 1
+    return -(-length_mm // (10 * step)) * step
 
 
 def matches(term: dict[str, list[str | None]], chosen: dict[str, str]) -> bool:
@@ -140,17 +148,21 @@ def test_what_is_said_to_fit_is_all_that_fits_and_nothing_else(name: str) -> Non
                     length = {
                         way: needed_mm(sheet, cloth, way, nap, chosen, width_mm) for way in cloth["ways"]
                     }
-                    if all(one is None for one in length.values()) or asked["kind"] not in kinds_of(cloth, chosen):
+                    cut = any(needed_mm(sheet, cloth, way, nap, chosen, WIDEST) is not None for way in cloth["ways"])
+                    if not cut or asked["kind"] not in kinds_of(cloth, chosen):
                         continue  # not cut from this cloth: nothing is said about it
                     # Whole centimetres, rounded up, as the pattern's page says it.
-                    fits = {way: one is not None and -(-one // 10) <= length_cm for way, one in length.items()}
+                    fits = {
+                        way: one is not None and told_cm(one, cloth, width_mm) <= length_cm
+                        for way, one in length.items()
+                    }
                     wanted = any(fits.values()) and asked["size"] in ("", size)
                     held = [at for at, run in enumerate(runs) if held_by(run, chosen)]
                     assert bool(held) == wanted, (name, asked, cloth["name"], chosen, length)
                     for at in held:
                         way = runs[at]["way"]
                         assert length[way] <= length_mm, (asked, chosen)
-                        most[at] = max(most.get(at, 0), -(-length[way] // 10))
+                        most[at] = max(most.get(at, 0), told_cm(length[way], cloth, width_mm))
                         fitted += 1
             assert most == {at: run["most_cm"] for at, run in enumerate(runs)}
     assert fitted
@@ -255,6 +267,15 @@ def test_words_for_people() -> None:
     short = fragments({"width": "140", "length": "9", "kind": "woven", "wash": "washed"})[0]["text"]
     assert re.search(r"The least that anything takes of cloth this wide is 0\.\d\d m: Example jacket, size 68", short)
     assert fragments({"width": "140", "length": "95", "kind": "felt"})[0]["text"].endswith("takes felt cloth.")
+
+
+def test_of_a_long_narrow_piece_it_is_said_that_more_may_fit() -> None:
+    opened([sheet_named("0")])
+    asked = {"kind": "woven", "wash": "washed"}
+    long = "On cloth this narrow only what takes up to about 1.20 m was laid out"
+    for width, length, told in (("80", "250", True), ("80", "120", False), ("140", "250", False)):
+        said = {one["id"]: one for one in fragments({**asked, "width": width, "length": length})}
+        assert (long in said["remnant.how"]["text"]) == told, (width, length)
 
 
 def test_whatever_fits_before_the_wash_fits_a_washed_piece_too_and_of_some_pieces_more() -> None:

@@ -17,11 +17,15 @@ SEED = 20261125
 PATTERNS, SIZES = 40, 10
 WIDTHS_MM = [900, 950, 1000, 1050, 1100, 1150, 1200, 1250, 1300, 1350, 1400, 1450, 1500, 1550, 1600, 1850]
 INTERFACING_MM = [500, 900, 1120, 1500]
+NARROW_MM, NARROW_INTERFACING_MM = [400, 500, 600, 700, 800], [300, 400]
+"""Widths of remnants, laid flat as far as they are no longer than so much:"""
+LONGEST_REMNANT_MM = 1200
 CLOTHS = ("outer", "lining", "contrast", "interfacing")
 UNEVEN = 0.03
 """By how much of the cloth lays of one set of pieces fill it differently. Our own patterns' fill varies about so."""
 LARGEST_COST_MM = 50
 """Up to so much is lost by taking the lay of more pieces, narrower cloth, or cloth with nap, or folded, as ours do."""
+LARGEST_NARROW_COST_MM = 100
 SYLLABLES = ("bar", "del", "fen", "gor", "hal", "kes", "lin", "mor", "nev", "ost", "pel", "quin", "ras", "sel", "tor")
 
 Sheet = dict[str, Any]
@@ -69,7 +73,8 @@ def generated_sheet(draw: random.Random, number: int, sizes: int) -> Sheet:
         cloths.append(
             {"name": cloth, "title": words(draw, 2), "kinds": kinds, "kind_cases": kind_cases, "nap": nap,
              "ways": ["folded", "flat"], "usual_width_mm": 1400,
-             "widths_mm": INTERFACING_MM if fusible else WIDTHS_MM}
+             "widths_mm": INTERFACING_MM if fusible else WIDTHS_MM,
+             "remnant_widths_mm": NARROW_INTERFACING_MM if fusible else NARROW_MM}
         )  # fmt: skip
         items += _items(draw, cloth, choices, names, many=8 if cloth == "outer" else 3)
     name = f"{words(draw, 1)} {number}"
@@ -128,6 +133,9 @@ def _lays(draw: random.Random, sheet: Sheet, cloth: dict[str, Any]) -> None:
     larger_first = sorted(range(len(sets)), key=lambda at: (-len(sets[at]), at))
     within = {at: [one for one in larger_first if set(sets[at]) < set(sets[one])] for at in larger_first}
     fills = {(at, nap): draw.uniform(0.70, 0.84) for at in larger_first for nap in naps}
+    # Drawn apart, so that the lengths on bolts are the same with widths of remnants and without.
+    narrow_draw = random.Random(f"{sheet['pattern']} {cloth['name']}")
+    every_width = [*cloth["remnant_widths_mm"], *cloth["widths_mm"]]
     before: dict[Any, int] = {}
     for number, size in enumerate(sheet["sizes"]):
         laid: dict[Any, int] = {}
@@ -149,20 +157,43 @@ def _lays(draw: random.Random, sheet: Sheet, cloth: dict[str, Any]) -> None:
                         served = min((one for one in others if one is not None), default=None)
                         narrower = own if served is None or served - own > LARGEST_COST_MM else served
                         laid[way, nap, at, width] = narrower
-        published = _raised(laid, before, cloth["widths_mm"], naps)
+                    if way == "flat":
+                        _narrow_lays(narrow_draw, laid, cloth, (nap, at), grown, least_mm, fills[at, nap], within[at])
+        published = _raised(laid, before, every_width, naps)
         before |= published
         for way in cloth["ways"]:
             for nap in naps:
                 rows = []
                 for at in range(len(sets)):
                     steps: list[list[int]] = []
-                    for width in cloth["widths_mm"]:
+                    for width in every_width:
                         length = published.get((way, nap, at, width))
                         if length is not None and (not steps or length < steps[-1][1]):
                             steps.append([width, length, 0, 2])
                     rows.append(steps)
                 lengths[way][nap][size] = rows
     sheet["lays"][cloth["name"]] = lengths
+
+
+def _narrow_lays(
+    draw: random.Random, laid: dict[Any, int], cloth: dict[str, Any], of: tuple[str, int], grown: float, least_mm: int,
+    fill: float, within: list[int],
+) -> None:  # fmt: skip
+    """Flat lays on the widths of remnants, as far as they are short enough."""
+    nap, at = of
+    narrower = None
+    for width in cloth["remnant_widths_mm"]:
+        if width < least_mm:
+            continue
+        own = int(grown / (width - 30) / (fill + draw.uniform(-UNEVEN, UNEVEN)))
+        others = [narrower, laid.get(("flat", "with", at, width))]
+        others += [laid.get(("flat", nap, one, width)) for one in within]
+        served = min((one for one in others if one is not None), default=None)
+        narrower = own if served is None or served - own > LARGEST_NARROW_COST_MM else served
+        if narrower <= LONGEST_REMNANT_MM:
+            laid["flat", nap, at, width] = narrower
+        else:
+            narrower = None
 
 
 def _raised(laid: dict[Any, int], before: dict[Any, int], widths: list[int], naps: list[str]) -> dict[Any, int]:

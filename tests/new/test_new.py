@@ -35,7 +35,7 @@ def test_the_shop_has_all_that_a_shop_needs(shop: Path) -> None:
         ".gitignore", "README.md", "mkdocs.yml", "data/shop.yaml", "data/body_charts/my-chart.csv",
         "data/patterns/spoondrift/pattern.yaml", "data/patterns/spoondrift/pieces.svg",
         "data/patterns/spoondrift/steps.md", "pages/index.md",
-        "pages/measuring.md", "pages/buying-cloth.md",
+        "pages/remnants.md", "pages/measuring.md", "pages/buying-cloth.md",
     }  # fmt: skip
     assert sorted(path.name for path in shop.parent.iterdir()) == ["my-shop"]
 

@@ -31,6 +31,7 @@ def test_every_question_has_a_label_and_the_name_that_the_calculator_reads(patte
         assert f'for="remnant-{field}"' in html and f'id="remnant-{field}"' in html
     assert re.findall(r'name="kind" value="([^"]+)"', html) == kinds_in([pattern.sheet])
     assert re.findall(r'<option value="([^"]+)"', html) == pattern.sheet["sizes"]
+    assert "Woven, no nap, not washed yet, any size" in html
     assert "<noscript><p" in html and NO_SCRIPT.split(".")[0] in html
     assert " style=" not in html
 

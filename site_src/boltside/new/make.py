@@ -17,7 +17,7 @@ LABEL, LABEL_QUOTED = "@@LABEL@@", "@@LABEL_QUOTED@@"
 RENAMED = {"gitignore": ".gitignore"}
 """A real `.gitignore` in the template would hide files of this project, and packers pass over such names."""
 WITH_LABEL = (".md", ".yml", ".yaml")
-READY_PAGES = ("measuring.md", "buying-cloth.md")
+READY_PAGES = ("remnants.md", "measuring.md", "buying-cloth.md")
 """Hand-written pages of the demo shop that hold for every shop."""
 LABEL_LENGTH_MAX = 60
 LABEL_WORDS = re.compile(r"[^\W_](?:[^\W_]|[ '’&.,!+-])*")

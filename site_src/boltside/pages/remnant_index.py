@@ -16,7 +16,16 @@ from boltside.calculators.choices import all_allowed, allowed, completed, decisi
 from boltside.calculators.conditions import SIZE
 from boltside.calculators.laid import answering, cut_in, demanded, lay_rows, shortest
 from boltside.calculators.nap import ASK, FORCED, WITH, WITHOUT, kinds_of, nap_said
-from boltside.calculators.remnant_index import BASE, NOT_TAKEN, REMNANT_FORMAT, digit, written
+from boltside.calculators.remnant_index import (
+    BASE,
+    NARROW_MOST_CM,
+    NARROW_STEP_CM,
+    NARROW_WAY,
+    NOT_TAKEN,
+    REMNANT_FORMAT,
+    digit,
+    written,
+)
 from boltside.calculators.units import MM_PER_CM
 
 Sheet = Mapping[str, Any]
@@ -193,18 +202,42 @@ def _naps(said: Iterable[str]) -> list[str]:
 def _lengths(
     sheet: Sheet, cloth: Mapping[str, Any], rows: Sequence[Sequence[str]], naps: Sequence[str]
 ) -> dict[str, Any]:
-    """Widths, the text of the lengths, and the lengths themselves, in cm."""
+    """Widths, the text of the lengths, and the lengths themselves, in cm; under `narrow` widths and text of what is
+    narrower than any bolt, where there is such."""
+    published = sheet["lays"].get(cloth["name"], {})
+    known = {
+        int(step[0])
+        for way in published.values() for nap in way.values() for size in nap.values() for steps in size
+        for step in steps
+    }  # fmt: skip
+    least_mm = min(cloth["widths_mm"])
+    narrow = sorted(width_mm for width_mm in known if width_mm < least_mm)
+    # A length that is the same on the narrowest bolt has no step of its own there.
+    wide = sorted({width_mm for width_mm in known if width_mm >= least_mm} | ({least_mm} if narrow else set()))
+    made = _at_widths(sheet, cloth, rows, wide, cloth["ways"], naps)
+    if narrow:
+        values = _at_widths(sheet, cloth, rows, narrow, [NARROW_WAY], naps)["values"]
+        made["values"] += values
+        steps = [None if one is None or one > NARROW_MOST_CM else -(-one // NARROW_STEP_CM) for one in values]
+        made["narrow"] = {"widths": narrow, "lengths": written(steps, sizes=len(sheet["sizes"]), planes=len(naps))}
+    return made
+
+
+def _at_widths(
+    sheet: Sheet,
+    cloth: Mapping[str, Any],
+    rows: Sequence[Sequence[str]],
+    widths: Sequence[int],
+    ways: Sequence[str],
+    naps: Sequence[str],
+) -> dict[str, Any]:
+    """These widths, the text of the lengths on them, and the lengths themselves, in cm."""
     sizes, name = sheet["sizes"], cloth["name"]
     sets = sheet["sets"].get(name, [])
-    published = sheet["lays"].get(name, {})
-    widths = sorted(
-        {int(step[0]) for way in published.values() for nap in way.values() for size in nap.values()
-         for steps in size for step in steps}
-    )  # fmt: skip
     values: list[int | None] = []
     answers = [answering(sets, demand) for demand in rows]
     cut = [[cut_in(sheet, demand, size) for size in sizes] for demand in rows]
-    for way in cloth["ways"]:
+    for way in ways:
         for nap in naps:
             published_rows = [lay_rows(sheet, name, way, nap, size) for size in sizes]
             for at, demand in enumerate(rows):
@@ -214,10 +247,10 @@ def _lengths(
                     for number in range(len(sizes)):
                         laid = shortest(able, steps[number], demand, width_mm) if cut[at][number] else None
                         values.append(None if laid is None else -(-laid.length_mm // MM_PER_CM))
-    planes = len(cloth["ways"]) * len(naps)
+    planes = len(ways) * len(naps)
     far = any(one is not None and one >= BASE for one in values)
     return {
-        "widths": widths,
+        "widths": list(widths),
         "lengths": written(values, sizes=len(sizes), planes=planes),
         "high": written(values, sizes=len(sizes), planes=planes, high=True) if far else "",
         "values": values,

@@ -1,7 +1,9 @@
 """What fits this remnant? The questions about a piece of cloth, and the places of the answer.
 
 The names of the controls are what the page's script reads and keeps in the address: `width`, `length`, `kind`, `nap`,
-`wash`, `size`. Which way the selvedge runs is shown by a small drawing, because everything depends on it.
+`wash`, `size`. Which way the selvedge runs is shown by a small drawing, because everything depends on it. Only the two
+lengths are asked in the open: what kind of cloth it is stands folded away beneath them, told in one line, so that on a
+phone the answer begins on the first screen.
 """
 
 from __future__ import annotations
@@ -20,8 +22,10 @@ from boltside.pages.words import upper_first
 
 Sheet = Mapping[str, Any]
 
-NAP_TITLES = {WITHOUT: "No", WITH: "Yes"}
-WASH_TITLES = {USUAL: "Not yet", WASHED: "Yes"}
+NAP_TITLES = {WITHOUT: ("No", "no nap"), WITH: ("Yes", "with nap")}
+WASH_TITLES = {USUAL: ("Not yet", "not washed yet"), WASHED: ("Yes", "washed already")}
+"""Each answer as it stands under its question, and as it is told in one line with the others."""
+ANY_SIZE = "any size"
 NO_SCRIPT = (
     "Looking through all patterns needs JavaScript. Without it, the tables on each pattern's page say what it takes "
     "in every size and width for the usual choices."
@@ -50,9 +54,12 @@ def remnant_page(sheets: Sequence[Sheet], files: Mapping[str, Any], *, script: s
     known = json.dumps({"base": base, "files": files}, sort_keys=True, separators=(",", ":"))
     return join(
         [
-            questions(sheets),
-            element("noscript", element("p", NO_SCRIPT, class_="remnant__state")),
-            answer_places(),
+            element(
+                "div",
+                questions(sheets),
+                element("div", element("noscript", element("p", NO_SCRIPT, class_="remnant__state")), answer_places()),
+                class_="remnants",
+            ),
             element("script", Html(known.replace("<", "\\u003c")), type="application/json", id="remnant-data"),
             element("script", type="module", src=script),
         ]
@@ -61,8 +68,9 @@ def remnant_page(sheets: Sequence[Sheet], files: Mapping[str, Any], *, script: s
 
 def questions(sheets: Sequence[Sheet]) -> Html:
     """What is asked of the piece of cloth."""
-    kinds = kinds_in(sheets)
-    sizes = all_sizes(sheets)
+    kinds = {kind: (upper_first(kind), upper_first(kind)) for kind in kinds_in(sheets)}
+    groups = {"kind": kinds, "nap": NAP_TITLES, "wash": WASH_TITLES}
+    usual = ", ".join([*(next(iter(words.values()))[1] for words in groups.values() if words), ANY_SIZE])
     return element(
         "form",
         element(
@@ -72,16 +80,26 @@ def questions(sheets: Sequence[Sheet]) -> Html:
                     typed("width", "Width, across it"), class_="remnant__typed"),
             class_="remnant__piece",
         ),
-        picks("kind", "Kind of cloth", {kind: upper_first(kind) for kind in kinds}),
-        picks("nap", "Nap, or a print that points one way?", NAP_TITLES),
-        nap_picks("nap"),
-        picks("wash", "Washed already?", WASH_TITLES),
         element(
-            "label",
-            element("span", "Only for size"),
-            element("select", element("option", "any", value=""),
-                    *(element("option", size, value=size) for size in sizes), name="size", autocomplete="off"),
-            class_="remnant__size",
+            "details",
+            element("summary", element("span", usual, data_said_all=True)),
+            element(
+                "div",
+                picks("kind", "Kind of cloth", kinds),
+                picks("nap", "Nap, or a print that points one way?", NAP_TITLES),
+                nap_picks("nap"),
+                picks("wash", "Washed already?", WASH_TITLES),
+                element(
+                    "label",
+                    element("span", "Only for size"),
+                    element("select", element("option", "any", value="", data_said=ANY_SIZE),
+                            *(element("option", size, value=size, data_said=f"size {size}")
+                              for size in all_sizes(sheets)), name="size", autocomplete="off"),
+                    class_="remnant__size",
+                ),
+                class_="remnant__picks",
+            ),
+            class_="folded remnant__more",
         ),
         id="remnant",
         class_="remnant",
@@ -105,8 +123,8 @@ def typed(name: str, title: str) -> Html:
     )  # fmt: skip
 
 
-def picks(name: str, title: str, words: Mapping[str, str]) -> Html:
-    """A question with a few answers, the first of which is chosen."""
+def picks(name: str, title: str, words: Mapping[str, tuple[str, str]]) -> Html:
+    """A question with a few answers, the first of which is chosen; each as it is shown, and as it is told elsewhere."""
     return element(
         "div",
         element("span", title, class_="legend", id=f"remnant-{name}-title"),
@@ -115,18 +133,19 @@ def picks(name: str, title: str, words: Mapping[str, str]) -> Html:
             *(
                 element(
                     "label",
-                    element("input", type="radio", name=name, value=value, checked=not at, autocomplete="off"),
+                    element("input", type="radio", name=name, value=value, checked=not at, autocomplete="off",
+                            data_said=said),
                     element("span", shown),
                     class_="pick",
                 )
-                for at, (value, shown) in enumerate(words.items())
+                for at, (value, (shown, said)) in enumerate(words.items())
             ),
             class_="chips",
         ),
         role="radiogroup",
         aria_labelledby=f"remnant-{name}-title",
         class_="remnant__pick",
-    )
+    )  # fmt: skip
 
 
 def answer_places() -> Html:
@@ -138,9 +157,9 @@ def answer_places() -> Html:
         element("p", data_fragment="remnant", role="status", class_="remnant__said", hidden=True),
         progress,
         element("p", data_state=True, role="status", class_="remnant__state", hidden=True),
-        element("p", data_fragment="remnant.how", class_="aside", hidden=True),
         found("whole", "For the garment itself"),
         found("part", "For a lining, a patch or the like"),
+        element("p", data_fragment="remnant.how", class_="aside", hidden=True),
         element("p", SQUARED, class_="aside", data_after=True, hidden=True),
         id="fits",
         aria_label="What fits",

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
+from boltside.read.check_remnant_widths import check_remnant_widths
 from boltside.read.collect import listed, quoted
 from boltside.read.yaml_tree import Path
 
@@ -139,6 +140,9 @@ def _cloth(book: Book, path: Path, cloth: doc.ClothDoc) -> None:
             expected=f"one of `widths_mm`, or more than the least of them ({min(cloth.widths_mm):g})",
             mend="add it to `widths_mm`",
         )
+
+
+    check_remnant_widths(book, (*path, "remnant_widths_mm"), cloth)
 
 
 def _role_part(book: Book, path: Path, part: doc.PieceDoc) -> None:

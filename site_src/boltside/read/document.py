@@ -39,6 +39,9 @@ can keep the reader busy for minutes."""
 VERY_MANY: Final = 400
 """The same for pieces, seams, rules, measurements and the parts of a line drawing."""
 
+REMNANT_WIDTHS_MAX: Final = 12
+"""From 30 to 85 cm in steps of 5. Each width more takes its time to lay. Our choice."""
+
 NAME_LENGTH_MAX: Final = 60
 FILE_LENGTH_MAX: Final = 300
 TEXT_LENGTH_MAX: Final = 2_000
@@ -163,6 +166,7 @@ class ClothDoc(Part):
     usual_width_mm: Length
     widths_mm: Annotated[list[Length], Field(min_length=1, max_length=MANY)]
     ways: Annotated[list[Literal["folded", "flat", "middle", "part-folded"]], Field(min_length=1, max_length=4)]
+    remnant_widths_mm: Annotated[list[Length], Field(max_length=REMNANT_WIDTHS_MAX)] = []
     nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1, max_length=MANY)] | None = None
 
 

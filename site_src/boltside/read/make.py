@@ -119,6 +119,7 @@ def _cloth(name: str, one: doc.ClothDoc) -> Cloth:
         usual_width_mm=one.usual_width_mm,
         widths_mm=tuple(sorted(one.widths_mm)),
         ways=tuple(one.ways),
+        remnant_widths_mm=tuple(one.remnant_widths_mm),
         nap=_nap(one.nap, kinds),
         kind_cases=_kind_cases(one.kinds, kinds),
     )

@@ -77,6 +77,8 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
                 "usual_width_mm": tidy(cloth.usual_width_mm),
                 "widths_mm": [tidy(width) for width in cloth.widths_mm],
                 "ways": list(cloth.ways),
+                **({"remnant_widths_mm": [tidy(one) for one in cloth.remnant_widths_mm]}
+                   if cloth.remnant_widths_mm else {}),
                 "nap": [{"when": condition_json(case.when), "nap": case.nap} for case in cloth.nap],
                 "kind_cases": [
                     {"when": condition_json(case.when), "kinds": list(case.kinds)} for case in cloth.kind_cases
