@@ -87,6 +87,20 @@ class KindCase:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ClothRepeat:
+    """A pattern of the cloth that gets lays of its own: what repeats along it and across it, in mm.
+
+    `across_mm` None: it runs through. Not `even`: it has no two equal sides, so it is laid flat.
+    """
+
+    name: str
+    title: str
+    along_mm: float
+    across_mm: float | None = None
+    even: bool = True
+
+
+@dataclass(frozen=True, kw_only=True)
 class Cloth:
     """A cloth by garment part (outer, lining, interfacing). Widths are the bolt's, in mm; first way is the default.
 
@@ -104,6 +118,7 @@ class Cloth:
     remnant_widths_mm: tuple[float, ...] = ()
     nap: tuple[NapCase, ...] = (NapCase(nap="ask"),)
     kind_cases: tuple[KindCase, ...] = ()
+    repeats: tuple[ClothRepeat, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -228,7 +243,7 @@ class RolePart:
 
 @dataclass(frozen=True, kw_only=True)
 class Piece:
-    """A piece as written, with its outline in every size."""
+    """A piece as written, with its outline in every size. `in_step` names the point that stripes and checks meet."""
 
     name: str
     title: str
@@ -242,6 +257,7 @@ class Piece:
     copies: tuple[Copy, ...] = ()
     interfacing: tuple[Interfacing, ...] = ()
     stretch: Stretch | None = None
+    in_step: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

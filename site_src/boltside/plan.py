@@ -18,17 +18,19 @@ from boltside.lay.brackets import (
     CoverSearch,
 )
 from boltside.lay.lattice import AskedSet, ItemSet
-from boltside.lay.model import LayItem, Quality, Way
+from boltside.lay.model import LayItem, Quality, Repeat, Way
 from boltside.lay.remnant_search import RemnantSearch
+from boltside.lay.repeat_search import RepeatSearch
 from boltside.lay.run import LaysFailed, Progress, run_plans
 from boltside.lay.store import LayStore, Receipts, StoreDamaged
 from boltside.lay_files import lay_file
 from boltside.measure.combinations import combinations
 from boltside.measure.cutting_list import cut_lines
-from boltside.measure.lay_items import lay_item
+from boltside.measure.lay_items import lay_item, lay_mark
 from boltside.measure.model import CutLine, MeasureError
-from boltside.pattern import Cloth, Pattern, Shop
+from boltside.pattern import Cloth, ClothRepeat, Pattern, Shop
 from boltside.published_lays import Published, published_cloth
+from boltside.published_repeats import add_repeat
 from boltside.read.folder import read_patterns
 from boltside.read.shop import read_shop
 from boltside.spec.sheet import make_sheet
@@ -65,6 +67,21 @@ class PlanKey:
 
 
 @dataclass(frozen=True, kw_only=True)
+class RepeatKey:
+    """Which lays in step one plan is about; `str` is the name people read.
+
+    >>> str(RepeatKey(of=PlanKey(pattern="quay", cloth="outer", size="92"), repeat="checks-60"))
+    'quay, outer, size 92, checks-60'
+    """
+
+    of: PlanKey
+    repeat: str
+
+    def __str__(self) -> str:
+        return f"{self.of}, {self.repeat}"
+
+
+@dataclass(frozen=True, kw_only=True)
 class ReachableSet:
     """The pieces that one combination of choices asks for of one cloth, and whether with nap, without, or either."""
 
@@ -75,10 +92,12 @@ class ReachableSet:
 
 @dataclass(frozen=True, kw_only=True)
 class ClothDemand:
-    """What can be asked for of one cloth in one size: the pieces, and the sets of them by choices."""
+    """What can be asked for of one cloth in one size: the pieces, the sets of them by choices, and the marks of those
+    that have to be in step with stripes and checks."""
 
     items: Mapping[str, LayItem]
     reachable: tuple[ReachableSet, ...]
+    marks: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
     def asked(self) -> list[AskedSet]:
         """The sets as the lay engine takes them."""
@@ -92,6 +111,7 @@ class PatternLays:
     demands: Mapping[PlanKey, ClothDemand] = field(default_factory=dict)
     plans: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
     remnants: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
+    repeats: Mapping[RepeatKey, CoverPlan] = field(default_factory=dict)
 
 
 NAPS: Final = {"always": frozenset({True}), "never": frozenset({False}), "ask": frozenset({True, False})}
@@ -112,8 +132,11 @@ def cloth_demand(pattern: Pattern, lines: Sequence[CutLine], cloth: Cloth, size:
         ids = frozenset(line.line_id for line in of_cloth if holds(line.when, here))
         nap = next(case.nap for case in cloth.nap if holds(case.when, here))
         reachable.append(ReachableSet(choices=chosen, item_ids=ids, naps=NAPS[nap]))
+    marks = {line.line_id: lay_mark(pattern, line, size) for line in of_cloth if cloth.repeats}
     return ClothDemand(
-        items={line.line_id: lay_item(pattern, line, size) for line in of_cloth}, reachable=tuple(reachable)
+        items={line.line_id: lay_item(pattern, line, size) for line in of_cloth},
+        reachable=tuple(reachable),
+        marks={line_id: mark for line_id, mark in marks.items() if mark is not None},
     )
 
 
@@ -148,6 +171,22 @@ def remnants_name(key: PlanKey) -> str:
     return f"{key}, remnants"
 
 
+def repeat_search_for(cloth: Cloth, demand: ClothDemand, repeat: ClothRepeat) -> RepeatSearch:
+    """The search for the lays of one cloth in one size that are in step with a repeat."""
+    return RepeatSearch(
+        demand.items,
+        demand.asked(),
+        widths_mm=cloth.widths_mm,
+        ways=ways_in_step(cloth, repeat),
+        repeat=Repeat(marks=demand.marks, along_mm=repeat.along_mm, across_mm=repeat.across_mm),
+    )
+
+
+def ways_in_step(cloth: Cloth, repeat: ClothRepeat) -> tuple[Way, ...]:
+    """The ways of laying in which a repeat can be kept to: an uneven one only in one layer."""
+    return tuple(way for way in ways_of(cloth) if repeat.even or way == "flat")
+
+
 def ways_of(cloth: Cloth) -> tuple[Way, ...]:
     """The ways in which the cloth is laid. Raises: BoltsideError for a way this version does not lay."""
     known: dict[str, Way] = {way: way for way in get_args(Way)}
@@ -179,6 +218,7 @@ def run_pattern(
     """
     of_key: dict[PlanKey, ClothDemand] = {}
     searches: dict[str, CoverSearch] = {}
+    of_repeat: list[RepeatKey] = []
     for key, cloth, demand in demands(pattern):
         of_key[key] = demand
         searches[str(key)] = search_for(cloth, demand, profile)
@@ -186,6 +226,9 @@ def run_pattern(
             searches[remnants_name(key)] = RemnantSearch(
                 demand.items, demand.asked(), widths_mm=cloth.remnant_widths_mm
             )
+        for repeat in cloth.repeats:
+            of_repeat.append(RepeatKey(of=key, repeat=repeat.name))
+            searches[str(of_repeat[-1])] = repeat_search_for(cloth, demand, repeat)
     try:
         results = run_plans(
             searches,
@@ -206,6 +249,7 @@ def run_pattern(
         demands=of_key,
         plans={key: results[str(key)] for key in of_key},
         remnants={key: results[remnants_name(key)] for key in of_key if remnants_name(key) in results},
+        repeats={key: results[str(key)] for key in of_repeat},
     )
 
 
@@ -217,6 +261,17 @@ def _published(pattern: Pattern, lays: PatternLays) -> dict[str, Published]:
             items = {key.size: demand.items for key, demand in lays.demands.items() if key.cloth == cloth.name}
             widths_mm = (*cloth.remnant_widths_mm, *cloth.widths_mm)
             found[cloth.name] = published_cloth(plans, ways_of(cloth), widths_mm, items)
+        for repeat in cloth.repeats:
+            in_step = {
+                key.of.size: plan
+                for key, plan in lays.repeats.items()
+                if (key.of.cloth, key.repeat) == (cloth.name, repeat.name)
+            }
+            if in_step:
+                found[cloth.name] = add_repeat(
+                    found[cloth.name], repeat.name, in_step, ways_in_step(cloth, repeat), items,
+                    folds_alike=repeat.across_mm is None,
+                )  # fmt: skip
     return found
 
 
@@ -240,20 +295,27 @@ def _lay_files(pattern: Pattern, lays: PatternLays, published: Mapping[str, Publ
     files: dict[str, dict[str, Any]] = {}
     for cloth, of_cloth in published.items():
         for (way, size), of_file in of_cloth.lays.items():
-            items = lays.demands[PlanKey(pattern=pattern.folder, cloth=cloth, size=size)].items
-            files[f"{cloth}.{way}.{size}"] = lay_file(pattern.folder, cloth, way, size, items, of_file)
+            demand = lays.demands[PlanKey(pattern=pattern.folder, cloth=cloth, size=size)]
+            repeats = next(one.repeats for one in pattern.cloths if one.name == cloth)
+            names: dict[tuple[float | None, float | None], str] = {
+                (one.along_mm, one.across_mm): one.name for one in repeats
+            }
+            files[f"{cloth}.{way}.{size}"] = lay_file(
+                pattern.folder, cloth, way, size, demand.items, of_file, marks=demand.marks, repeats=names
+            )
     return files
 
 
 def drafts_used(lays: PatternLays) -> int:
     """How many lays are only drafts."""
-    plans = (*lays.plans.values(), *lays.remnants.values())
+    plans = (*lays.plans.values(), *lays.remnants.values(), *lays.repeats.values())
     return sum(lay.quality == "draft" for plan in plans for lay in plan.laid.values())
 
 
 def everyday_used(lays: PatternLays) -> int:
     """How many lays were made for a quick start."""
-    return sum(lay.quality == "everyday" for plan in lays.plans.values() for lay in plan.laid.values())
+    plans = (*lays.plans.values(), *lays.repeats.values())
+    return sum(lay.quality == "everyday" for plan in plans for lay in plan.laid.values())
 
 
 def dear_warnings(lays: PatternLays) -> list[str]:

@@ -305,7 +305,8 @@ CASES: Final = (
             (
                 "patterns/plain/pattern.yaml:42:5: [unknown-key] "
                 "seen the key `egdes`; "
-                "expected one of `title`, `when`, `drawn`, `grain`, `stretch`, `edges`, `cut_offs`, `cut`, `copies`, "
+                "expected one of `title`, `when`, `drawn`, `grain`, `stretch`, `in_step`, `edges`, `cut_offs`, `cut`, "
+                "`copies`, "
                 "`interfacing`; "
                 "did you mean `edges`?"
             ),

@@ -18,9 +18,10 @@ from .cases_clauses import CLAUSES
 from .cases_files import FILES, SHOP
 from .cases_plans import PLANS
 from .cases_remnants import REMNANTS
+from .cases_repeats import REPEATS
 from .folders import BASE, broken_data, snapshot
 
-CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS)
+CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off")

@@ -115,6 +115,10 @@ class CoverSearch:
         """What the solver is asked for, to lay a node."""
         return self.lattice.request(node)
 
+    def all_pieces(self) -> LayRequest:
+        """All pieces of the cloth, to tell whether a stored lay may be of these."""
+        return LayRequest(items=tuple(self.lattice.items.values()), bolt_width_mm=0, way="flat", one_way=True)
+
     def knows(self, node: Node) -> bool:
         """Whether a lay of this node is of use here and is not there yet."""
         index = self.lattice.index(node)

@@ -4,12 +4,15 @@ import hashlib
 import json
 from typing import Any, Final, get_args
 
-from .model import GRID_PER_MM, Face, Lay, LayItem, LayMode, LayRequest, Placement, Quality, Way
+from .model import GRID_PER_MM, Face, Lay, LayItem, LayMode, LayRequest, Placement, Quality, Repeat, Way
 
 Json = dict[str, Any]
 
 FOLD_OVER: Final = "fold_over"
 """How much of part-folded cloth is folded over, in steps; no other lay has it."""
+
+REPEAT: Final = "repeat"
+"""The repeat along and across the cloth with which a lay is in step, in steps, 0 for none; no other lay has it."""
 
 MOST_STEPS: Final = 1_000_000_000
 """No coordinate of a lay is larger, in steps of 0.01 mm: ten kilometres. Our choice."""
@@ -50,9 +53,36 @@ def item_from_json(data: Json) -> LayItem:
     )
 
 
-def request_to_json(request: LayRequest) -> Json:
-    """A request as plain JSON data."""
+def repeat_to_json(repeat: Repeat) -> Json:
+    """A repeat with its marks as plain JSON data."""
     return {
+        "mm": _repeat_steps(repeat.lengths_mm),
+        "marks": {item_id: [on_grid(x), on_grid(y)] for item_id, (x, y) in repeat.marks.items()},
+    }
+
+
+def _repeat_from_json(data: Json) -> Repeat:
+    along_mm, across_mm = _repeat_mm(data["mm"])
+    marks = {str(item_id): (from_grid(x), from_grid(y)) for item_id, (x, y) in data["marks"].items()}
+    return Repeat(marks=marks, along_mm=along_mm, across_mm=across_mm)
+
+
+def _repeat_steps(repeat_mm: tuple[float | None, float | None]) -> list[int]:
+    return [0 if one is None else on_grid(one) for one in repeat_mm]
+
+
+def _repeat_mm(steps: Any) -> tuple[float | None, float | None]:
+    """Raises: TypeError or ValueError."""
+    along, across = steps
+    if min(_steps(along), _steps(across)) < 0:
+        raise ValueError("a repeat is below 0")
+    return from_grid(along) or None, from_grid(across) or None
+
+
+def request_to_json(request: LayRequest) -> Json:
+    """A request as plain JSON data; only one that is to be in step says with which repeat."""
+    return {
+        **({} if request.repeat is None else {REPEAT: repeat_to_json(request.repeat)}),
         "width": on_grid(request.bolt_width_mm),
         "way": request.way,
         "one_way": request.one_way,
@@ -67,13 +97,15 @@ def request_from_json(data: Json) -> LayRequest:
         bolt_width_mm=from_grid(data["width"]),
         way=_one_of(data["way"], Way),
         one_way=bool(data["one_way"]),
+        repeat=_repeat_from_json(data[REPEAT]) if REPEAT in data else None,
     )
 
 
 def lay_to_json(lay: Lay) -> Json:
     """A lay as plain JSON data; a placement is [item, copy, x, y, turned, mirrored]. Only part-folded cloth says how
-    much is folded over."""
+    much is folded over, and only a lay in step with which repeat."""
     return {
+        **({} if lay.repeat_mm is None else {REPEAT: _repeat_steps(lay.repeat_mm)}),
         **({} if lay.fold_over_mm is None else {FOLD_OVER: on_grid(lay.fold_over_mm)}),
         "length": on_grid(lay.length_mm),
         "width": on_grid(lay.bolt_width_mm),
@@ -114,6 +146,7 @@ def lay_from_json(data: Json) -> Lay:
         one_way=_yes_or_no(data["one_way"]),
         quality=_one_of(data["quality"], Quality),
         fold_over_mm=from_grid(_steps(data[FOLD_OVER])) if way == "part-folded" else None,
+        repeat_mm=_repeat_mm(data[REPEAT]) if REPEAT in data else None,
     )
 
 
@@ -123,10 +156,12 @@ def check_likeness(like: object) -> None:
         raise ValueError("what it was made for is not written as it should be")
     _words(like["made"])
     for item_id, shape in like["shapes"].items():
-        length, width, area = shape
+        length, width, area, *mark = shape
         for number in (length, width, area):
             if _steps(number) < 0:
                 raise ValueError(f"{item_id!r} has a size below 0")
+        if len(mark) not in (0, 2) or not all(isinstance(_steps(number), int) for number in mark):
+            raise ValueError(f"{item_id!r} has a mark that is no place")
 
 
 def one_line(data: Json) -> str:

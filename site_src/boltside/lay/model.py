@@ -9,6 +9,7 @@ layer lies right side up; a single piece is cut from that layer. Thus a piece wi
 its outline is drawn in both ways of laying, and one with face ``"down"`` is laid mirrored in both.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
@@ -87,18 +88,54 @@ class LayItem:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Repeat:
+    """The cloth's pattern, as it is when the cloth is cut (washed or not).
+
+    Arguments: the repeat along the cloth and across it in millimetres (None: the pattern runs through); the mark of
+    each piece that has to be in step, as a point of its outline's drawing. All are rounded to the grid of 0.01 mm.
+    Raises: ValueError for a repeat that is none.
+    """
+
+    marks: Mapping[str, Point]
+    along_mm: float | None = None
+    across_mm: float | None = None
+
+    def __post_init__(self) -> None:
+        for name in ("along_mm", "across_mm"):
+            value = getattr(self, name)
+            if value is not None:
+                if value < 1.0:
+                    raise ValueError(f"a repeat of {value} mm is too small to keep to")
+                object.__setattr__(self, name, round(value * GRID_PER_MM) / GRID_PER_MM)
+        on_grid = {
+            item_id: (round(x * GRID_PER_MM) / GRID_PER_MM, round(y * GRID_PER_MM) / GRID_PER_MM)
+            for item_id, (x, y) in sorted(self.marks.items())
+        }
+        object.__setattr__(self, "marks", on_grid)
+
+    @property
+    def lengths_mm(self) -> tuple[float | None, float | None]:
+        """The repeat along the cloth and across it."""
+        return self.along_mm, self.across_mm
+
+
+@dataclass(frozen=True, kw_only=True)
 class LayRequest:
     """Pieces to be laid on one cloth, kept in the order of their names so that equal requests are equal.
 
-    ``one_way`` (nap, one-way prints) bans turning a piece by 180 degrees.
+    ``one_way`` (nap, one-way prints) bans turning a piece by 180 degrees. ``repeat``: the pieces' marks have to be in
+    step with the cloth's pattern; such cloth is always laid one way.
     """
 
     items: tuple[LayItem, ...]
     bolt_width_mm: float
     way: Way
     one_way: bool
+    repeat: Repeat | None = None
 
     def __post_init__(self) -> None:
+        if self.repeat is not None and not self.one_way:
+            raise ValueError("pieces in step with a repeat are laid one way")
         ids = [item.item_id for item in self.items]
         if len(set(ids)) != len(ids):
             raise ValueError(f"a piece is listed twice in one lay: {sorted(ids)}")
@@ -132,7 +169,8 @@ class Placement:
 class Lay:
     """A finished lay: the length of cloth it needs, in millimetres, and where each outline lies.
 
-    ``fold_over_mm``, on part-folded cloth only: how much is folded over, selvedge included.
+    ``fold_over_mm``, on part-folded cloth only: how much is folded over, selvedge included. ``repeat_mm``: the repeat
+    along and across the cloth with which the pieces' marks are in step, where they are meant to be.
     """
 
     length_mm: float
@@ -142,6 +180,7 @@ class Lay:
     one_way: bool
     quality: Quality = "full"
     fold_over_mm: float | None = None
+    repeat_mm: tuple[float | None, float | None] | None = None
 
 
 class LayError(Exception):

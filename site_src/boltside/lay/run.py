@@ -8,7 +8,7 @@ from typing import Final
 
 from .brackets import CoverPlan, CoverSearch
 from .lattice import SERVED_BY_WAY, Node
-from .model import QUALITIES, Lay, LayError, LayRequest, Quality
+from .model import QUALITIES, Lay, LayError, Quality
 from .pool import Order, Outcome, Pool
 from .solve import KeyMaker, lay_key, likeness, makers
 from .store import LayStore, Receipts
@@ -100,8 +100,7 @@ class _Run:
     def _take_qualities(self, name: str, qualities: Sequence[Quality], *, verify_all: bool) -> None:
         search = self.plans[name]
         keys = KeyMaker()
-        request = LayRequest(items=tuple(search.lattice.items.values()), bolt_width_mm=0, way="flat", one_way=False)
-        elsewhere = self.store.keys_elsewhere(name, likeness(request, "full")["shapes"])
+        elsewhere = self.store.keys_elsewhere(name, likeness(search.all_pieces(), "full")["shapes"])
         stored = [(key, self.store.get(key)) for key in dict.fromkeys((*self.store.keys_of(name), *elsewhere))]
         for quality in qualities:
             exact: list[tuple[str, Lay, Node, bool]] = []

@@ -4,8 +4,8 @@ import hashlib
 from collections.abc import Sequence
 from typing import get_args
 
-from . import flat, folded, spread_middle, spread_part
-from .codec import Json, digest, from_grid, item_to_json, on_grid, one_line, request_to_json
+from . import flat, folded, spread_middle, spread_part, step_solve
+from .codec import Json, digest, from_grid, item_to_json, on_grid, one_line, repeat_to_json, request_to_json
 from .model import Lay, LayItem, LayRequest, Quality, Way
 from .outlines import signed_area
 from .spread_search import SPREAD_TRIALS_OF
@@ -15,8 +15,11 @@ KEY_FORMAT = 1
 """Counts up when the meaning of a key changes."""
 
 
-def solver_stamp(way: Way, quality: Quality) -> Json:
-    """Solver, version, seed and stop rule that make this lay."""
+def solver_stamp(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
+    """Solver, version, seed and stop rule that make this lay; `in_step` with a repeat."""
+    if in_step:
+        stop = step_solve.step_stop_rule(quality)
+        return {"solver": step_solve.STEP_SOLVER, "version": step_solve.STEP_SOLVER_VERSION, "stop": stop}
     if way == "middle":
         stop = spread_middle.middle_stop_rule(SPREAD_TRIALS_OF[quality])
         return {"solver": spread_middle.MIDDLE_SOLVER, "version": spread_middle.MIDDLE_SOLVER_VERSION, "stop": stop}
@@ -34,7 +37,7 @@ def lay_key(request: LayRequest, quality: Quality) -> str:
 
     Any change to one of these gives another key, so a stored lay that no longer fits is never found.
     """
-    made = solver_stamp(request.way, quality)
+    made = solver_stamp(request.way, quality, in_step=request.repeat is not None)
     return digest({"format": KEY_FORMAT, "request": request_to_json(request), "made": made})
 
 
@@ -46,17 +49,19 @@ class KeyMaker:
 
     def __init__(self) -> None:
         self._items: dict[int, tuple[LayItem, str]] = {}
-        self._made: dict[tuple[Way, Quality], str] = {}
+        self._made: dict[tuple[Way, Quality, bool], str] = {}
 
     def key(self, request: LayRequest, quality: Quality) -> str:
         """The key of a lay."""
-        made = self._made.get((request.way, quality))
+        by = (request.way, quality, request.repeat is not None)
+        made = self._made.get(by)
         if made is None:
-            made = self._made[request.way, quality] = one_line(solver_stamp(request.way, quality))
+            made = self._made[by] = one_line(solver_stamp(request.way, quality, in_step=by[2]))
+        repeat = "" if request.repeat is None else f'"repeat":{one_line(repeat_to_json(request.repeat))},'
         items = ",".join(self._item(item) for item in request.items)
         text = (
             f'{{"format":{KEY_FORMAT},"made":{made},"request":{{"items":[{items}],'
-            f'"one_way":{"true" if request.one_way else "false"},"way":"{request.way}",'
+            f'"one_way":{"true" if request.one_way else "false"},{repeat}"way":"{request.way}",'
             f'"width":{on_grid(request.bolt_width_mm)}}}}}'
         )
         return hashlib.sha256(text.encode()).hexdigest()[:32]
@@ -72,6 +77,7 @@ class KeyMaker:
 def makers() -> dict[str, Json]:
     """What the stamps of today's solvers mean, for the header of a file of lays."""
     stamps = [solver_stamp(way, quality) for way in get_args(Way) for quality in get_args(Quality)]
+    stamps += [solver_stamp("flat", quality, in_step=True) for quality in get_args(Quality)]
     return {digest(stamp): stamp for stamp in stamps}
 
 
@@ -80,14 +86,17 @@ def likeness(request: LayRequest, quality: Quality) -> Json:
 
     Outlines are computed; on another system the last digit of a coordinate may fall to the other side of a step
     of the grid, and the key with it. So a stored lay also carries its maker's stamp and for each item length,
-    width and area, which can be compared with a tolerance (:func:`alike`).
+    width and area, and where it has one its mark, which can be compared with a tolerance (:func:`alike`).
     """
     shapes = {}
+    marks = {} if request.repeat is None else request.repeat.marks
     for item in request.items:
         xs, ys = zip(*item.outline_mm, strict=True)
         box = (max(xs) - min(xs), max(ys) - min(ys))
         shapes[item.item_id] = [*(on_grid(side) for side in box), round(abs(signed_area(item.outline_mm)))]
-    return {"made": digest(solver_stamp(request.way, quality)), "shapes": shapes}
+        shapes[item.item_id] += [on_grid(at) for at in marks.get(item.item_id, ())]
+    made = solver_stamp(request.way, quality, in_step=request.repeat is not None)
+    return {"made": digest(made), "shapes": shapes}
 
 
 LIKE_STEPS = 3
@@ -101,9 +110,11 @@ def alike(one: Json, other: Json) -> bool:
     """Whether two likenesses are of the same pieces made by the same solver, but for rounding."""
     if one["made"] != other["made"] or one["shapes"].keys() != other["shapes"].keys():
         return False
-    for item_id, (length, width, area) in one["shapes"].items():
-        other_length, other_width, other_area = other["shapes"][item_id]
-        if max(abs(length - other_length), abs(width - other_width)) > LIKE_STEPS:
+    for item_id, (length, width, area, *mark) in one["shapes"].items():
+        other_length, other_width, other_area, *other_mark = other["shapes"][item_id]
+        if max(abs(length - other_length), abs(width - other_width)) > LIKE_STEPS or len(mark) != len(other_mark):
+            return False
+        if any(abs(at - other_at) > LIKE_STEPS for at, other_at in zip(mark, other_mark, strict=True)):
             return False
         if abs(area - other_area) > from_grid(length + width) * LIKE_EDGE_MM:
             return False
@@ -119,6 +130,8 @@ def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0, like
     of the key: they follow from the lays before, which a run from nothing makes in the same order.
     Raises: :class:`.model.TooWide`, :class:`.model.SolveFailed`.
     """
+    if request.repeat is not None:
+        return step_solve.solve_in_step_with(request, request.repeat, quality, enough_mm=enough_mm)
     if request.way == "middle" or request.way == "part-folded":
         return _solve_spread(request, quality, enough_mm, like)
     if quality == "draft":
@@ -154,4 +167,4 @@ def _solve_spread(request: LayRequest, quality: Quality, enough_mm: float, like:
 
 def leaves_thread_behind(request: LayRequest, quality: Quality) -> bool:
     """Whether the process is spent after :func:`solve`, because a solver's thread goes on in it."""
-    return quality != "draft" and request.way == "flat"
+    return quality != "draft" and request.way == "flat" and request.repeat is None

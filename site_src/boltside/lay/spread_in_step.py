@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from .model import GRID_PER_MM, LayError, LayItem, LayRequest, Quality, SolveFailed
+from .model import GRID_PER_MM, LayError, LayItem, LayRequest, Quality, Repeat, SolveFailed
 from .spread_model import Spread, SpreadLay, ZonedPlacement
-from .spread_repeats import FillerInStep, Repeat
+from .spread_repeats import FillerInStep
 from .spread_search import SPREAD_SEED, no_fit_table
 from .spread_slots import fits, spread_slots
 
@@ -26,12 +26,13 @@ def solve_in_step(
     seed: int = SPREAD_SEED,
     trials: int = IN_STEP_TRIALS,
     quality: Quality = "full",
+    good_mm: float = 0.0,
 ) -> SpreadLay:
     """Lay pieces so that their marks are in step with the cloth's repeat.
 
     Arguments: the request (its own way is not looked at); how the cloth is spread; the repeat and the marks; seed and
-    number of trials. Nothing is turned round, as on one-way cloth. Raises: LayError where the folds or the marks on
-    them can't be in step; SolveFailed where no lay is found.
+    number of trials; the length that is short enough to stop at. Nothing is turned round, as on one-way cloth.
+    Raises: LayError where the folds or the marks on them can't be in step; SolveFailed where no lay is found.
     """
     check_folds(spread, repeat)
     slots = spread_slots(request.items, spread, one_way=True)
@@ -41,7 +42,9 @@ def solve_in_step(
     first = filler.first()
     if first is None:
         raise SolveFailed("no lay was found in which the pieces are in step with the cloth's repeat")
-    best = filler.run(first, trials=trials, chance=random.Random(seed), good_enough=lambda length_mm: False)
+    best = filler.run(
+        first, trials=trials, chance=random.Random(seed), good_enough=lambda length_mm: length_mm <= good_mm
+    )
     placements = [spread.zones[zone].to_table(local) for _, zone, local in filler.placements(best)]
     rounded = [replace(one, x_mm=round(one.x_mm * GRID_PER_MM) / GRID_PER_MM) for one in placements]
     outlines = {item.item_id: item.outline_mm for item in request.items}

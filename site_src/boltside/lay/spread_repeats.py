@@ -9,10 +9,9 @@ either side, and then the upper layer is in step when the under one is.
 Nothing is turned round (uneven patterns count as one-way), and pieces are not pushed together afterwards.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from .model import GRID_PER_MM, LayError, Point
+from .model import GRID_PER_MM, LayError, Point, Repeat
 from .nofit import FINE_PER_MM, NoFitTable, Path
 from .outlines import posed
 from .spread_fill import SpreadFiller
@@ -20,29 +19,6 @@ from .spread_free import free_along, free_at
 from .spread_model import Spread
 from .spread_slots import SpreadSlot
 from .spread_trial import Choice, Laid
-
-
-@dataclass(frozen=True, kw_only=True)
-class Repeat:
-    """The cloth's pattern, as it is when the cloth is cut (washed or not).
-
-    Arguments: the repeat along the cloth and across it in millimetres (None: the pattern runs through); the mark of
-    each piece that has to be in step, as a point of its outline's drawing. Both are rounded to the grid of 0.01 mm.
-    Raises: ValueError for a repeat that is none.
-    """
-
-    marks: Mapping[str, Point]
-    along_mm: float | None = None
-    across_mm: float | None = None
-
-    def __post_init__(self) -> None:
-        for name in ("along_mm", "across_mm"):
-            value = getattr(self, name)
-            if value is not None:
-                if value < 1.0:
-                    raise ValueError(f"a repeat of {value} mm is too small to keep to")
-                object.__setattr__(self, name, round(value * GRID_PER_MM) / GRID_PER_MM)
-
 
 Phase = tuple[int | None, int | None]
 """Where marks lie within the repeat along and across the cloth, in fine steps; None: not settled yet, or no repeat."""

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Final
 
-from .codec import FOLD_OVER, Json, check_likeness, lay_from_json, one_line
+from .codec import FOLD_OVER, REPEAT, Json, check_likeness, lay_from_json, one_line
 from .store_text import NotALayFile, shown
 
 FORMAT: Final = "boltside lays"
@@ -130,8 +130,9 @@ def _shape(entry: Json, item_id: str) -> tuple[int, ...]:
 
 def _short(entry: Json, numbers: Mapping[tuple[Any, ...], int], made: Sequence[str]) -> Json:
     short = {what: entry[what] for what in ("key", "length", "width", "way")}
-    if FOLD_OVER in entry:
-        short[FOLD_OVER] = entry[FOLD_OVER]
+    for only_some in (FOLD_OVER, REPEAT):
+        if only_some in entry:
+            short[only_some] = entry[only_some]
     if entry["one_way"]:
         short["nap"] = 1
     if entry["quality"] != "full":
@@ -154,8 +155,9 @@ def _long(row: Json, plan: str, pieces: Sequence[Sequence[Any]], made: Sequence[
         "quality": row.get("quality", "full"),
         "placements": [[used[p[0]][0], *p[1:]] for p in row["at"]],
     }
-    if FOLD_OVER in row:
-        long[FOLD_OVER] = row[FOLD_OVER]
+    for only_some in (FOLD_OVER, REPEAT):
+        if only_some in row:
+            long[only_some] = row[only_some]
     if "made" in row:
         shapes = {piece[0]: list(piece[1:]) for piece in used.values() if len(piece) > 1}
         long["like"] = {"made": _numbered(made, row["made"]), "shapes": shapes}

@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from .model import MAX_OVERLAP_MM2, Lay, LayError, LayItem, LayRequest, Placement, usable_width_mm
 from .spread_stored import spread_lay
 from .spread_verify import spread_faults
+from .step_verify import step_faults
 
 VERIFIER_VERSION: Final = 2
 """Counts up when a check changes; receipts of older versions don't count."""
@@ -28,11 +29,12 @@ def faults(request: LayRequest, lay: Lay) -> list[str]:
     Checks: the lay is for this cloth; every piece is there in the right number; each is turned over or round
     only where that is allowed; halves lie on the fold; all lie between the selvedges and within the length,
     which is no longer than they need; no two overlap by more than :data:`.model.MAX_OVERLAP_MM2`. Cloth that lies
-    double in some strips only is checked on the unfolded bolt (:mod:`.spread_verify`).
+    double in some strips only is checked on the unfolded bolt (:mod:`.spread_verify`). What is to be in step with a
+    repeat is (:mod:`.step_verify`).
     """
+    found = step_faults(request, lay)
     if request.way in ("middle", "part-folded"):
-        return _faults_in_zones(request, lay)
-    found = []
+        return found + _faults_in_zones(request, lay)
     if (lay.bolt_width_mm, lay.way, lay.one_way) != (request.bolt_width_mm, request.way, request.one_way):
         found.append("the lay was made for another cloth or another way of laying")
     items = {item.item_id: item for item in request.items}

@@ -41,15 +41,40 @@ def lay_item(pattern: Pattern, line: CutLine, size: str) -> LayItem:
     on y = 0; one whose fold edge does not run with the lengthwise grain is unfolded. Raises: :class:`MeasureError`
     where the size does not have the line.
     """
+    shape = _lying(line, *_as_drawn(pattern, line, size))
+    return _item(line, _on_axis(shape) if line.mode == "fold" else _at_origin(shape))
+
+
+def lay_mark(pattern: Pattern, line: CutLine, size: str) -> Point | None:
+    """Where the mark that has to be in step with stripes and checks lies in the outline of :func:`lay_item`.
+
+    It is the named point of the piece's `in_step`, on the stitching line if it lies on the outline. None: the piece has
+    none, it is cut off with these choices, or the line is interfacing. Raises: :class:`MeasureError`.
+    """
+    piece = next(piece for piece in pattern.pieces if piece.name == line.piece)
+    if piece.in_step is None or line.kind == "interfacing":
+        return None
     outline, fold, turn_deg = _as_drawn(pattern, line, size)
+    made = make_piece(pattern, piece, size, line.made_with[size])
+    place = None if made is None else made.by_cloth[line.cloth].points_mm.get(piece.in_step)
+    if place is None:
+        return None
+    ((x, y),) = turned((place,), turn_deg)
+    low_x, low_y, _, _ = _lying(line, outline, fold, turn_deg).bounds
+    if line.mode != "fold" or fold is None:
+        return round(x - low_x, LAY_DIGITS), round(y - low_y, LAY_DIGITS)
+    level, side = _up(turned(outline, turn_deg), turned(fold, turn_deg))
+    return round(x - low_x, LAY_DIGITS), round(max(0.0, side * (y - level)), LAY_DIGITS)
+
+
+def _lying(line: CutLine, outline: Polyline, fold: Polyline | None, turn_deg: float) -> Polygon:
+    """The outline turned to the grain, unfolded or half as it lies, simplified; not moved to the origin yet."""
     outline = turned(outline, turn_deg)
     if line.unfolded and fold is not None:
         outline = _unfolded(outline, turned(fold, turn_deg))
     elif line.mode == "fold" and fold is not None:
         outline = _half_up(outline, turned(fold, turn_deg))
-    if line.mode == "fold":
-        return _item(line, _simpler_half(outline))
-    return _item(line, _at_origin(_simpler(Polygon(outline))))
+    return _simpler_half(outline) if line.mode == "fold" else _simpler(Polygon(outline))
 
 
 def cutting_outline_mm(pattern: Pattern, line: CutLine, size: str) -> Polyline:
@@ -100,10 +125,14 @@ def _area(made: MadePiece, line: CutLine) -> InterfacedArea:
 
 def _half_up(outline: Polyline, fold: Polyline) -> Polyline:
     """The half with its fold on y = 0 and itself above. Turning it over in the fold changes nothing of the whole."""
+    level, side = _up(outline, fold)
+    return tuple((x, max(0.0, side * (y - level))) for x, y in outline)
+
+
+def _up(outline: Polyline, fold: Polyline) -> tuple[float, float]:
+    """The height of the fold, and 1 where the half lies above it, -1 below."""
     level = (fold[0][1] + fold[-1][1]) / 2
-    above = [(x, y - level) for x, y in outline]
-    side = copysign(1.0, max((y for _, y in above), key=abs))
-    return tuple((x, max(0.0, side * y)) for x, y in above)
+    return level, copysign(1.0, max((y - level for _, y in outline), key=abs))
 
 
 def _unfolded(outline: Polyline, fold: Polyline) -> Polyline:
@@ -155,7 +184,7 @@ def _simpler_half(outline: Polyline) -> Polygon:
     if not isinstance(whole, Polygon):
         whole = half
     upper = _simpler(whole).intersection(box(x0 - 1.0, 0.0, x1 + 1.0, y1 + 1.0))
-    return _on_axis(upper if isinstance(upper, Polygon) else half)
+    return upper if isinstance(upper, Polygon) else half
 
 
 def _on_axis(half: Polygon) -> Polygon:

@@ -75,6 +75,8 @@ def _part(book: Book, names: _Names, name: str, part: doc.PieceDoc) -> None:
         here = (*path, "cut_offs", at)
         names.drawn((*here, "line"), players, cut_off.line, "line")
         names.drawn((*here, "keep"), players, cut_off.keep, "point")
+    if part.in_step is not None:
+        names.drawn((*path, "in_step"), players, part.in_step, "point")
     for at, entry in enumerate(part.cut):
         here = (*path, "cut", at)
         if entry.cloth not in cloths and book.checked.names_whole("cloths"):

@@ -146,7 +146,7 @@ def _cloth(book: Book, path: Path, cloth: doc.ClothDoc) -> None:
 
 
 def _role_part(book: Book, path: Path, part: doc.PieceDoc) -> None:
-    for key in ("title", "when", "drawn", "grain", "stretch"):
+    for key in ("title", "when", "drawn", "grain", "stretch", "in_step"):
         if getattr(part, key) is not None:
             _too_much(book, path, key, f"under the piece itself; under `{AS}…` only {listed(ROLE_KEYS)}")
     for at, edge in enumerate(part.edges):

@@ -13,6 +13,7 @@ from boltside.read.check_grading import check_grading
 from boltside.read.check_names import check_names
 from boltside.read.check_parts import check_parts
 from boltside.read.check_plans import check_plans
+from boltside.read.check_repeats import check_repeats
 from boltside.read.check_sale import check_photographs, check_sale
 from boltside.read.check_shapes import check_shapes
 from boltside.read.check_sizes import check_sizes
@@ -28,6 +29,7 @@ def check_book(book: Book) -> None:
     conditions_hold_water = check_conditions(book)
     check_names(book)
     check_cloths(book)
+    check_repeats(book)
     check_sale(book)
     try:
         if conditions_hold_water:

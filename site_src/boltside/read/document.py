@@ -158,6 +158,15 @@ class KindCaseDoc(Part):
     when: AnyOf | None = None
 
 
+class ClothRepeatDoc(Part):
+    """Stripes or checks that get lays of their own."""
+
+    title: Text
+    along_mm: Length
+    across_mm: Length | None = None
+    even: bool = True
+
+
 class ClothDoc(Part):
     """A cloth by garment part."""
 
@@ -168,6 +177,7 @@ class ClothDoc(Part):
     ways: Annotated[list[Literal["folded", "flat", "middle", "part-folded"]], Field(min_length=1, max_length=4)]
     remnant_widths_mm: Annotated[list[Length], Field(max_length=REMNANT_WIDTHS_MAX)] = []
     nap: Annotated[list[NapCaseDoc], BeforeValidator(_nap_cases), Field(min_length=1, max_length=MANY)] | None = None
+    repeats: Annotated[dict[Name, ClothRepeatDoc], Field(max_length=MANY)] = {}
 
 
 class ClothPlanDoc(Part):
@@ -259,6 +269,7 @@ class PieceDoc(Part):
     drawn: Side | None = None
     grain: Literal["lengthwise", "crosswise", "bias"] | None = None
     stretch: Literal["across", "along", "none"] | None = None
+    in_step: Name | None = None
     edges: Annotated[list[EdgeDoc], Field(max_length=MANY)] = []
     cut_offs: Annotated[list[CutOffDoc], Field(max_length=MANY)] = []
     cut: Annotated[list[CutDoc], Field(max_length=MANY)] = []

@@ -14,6 +14,7 @@ from boltside.pattern import (
     Choice,
     Cloth,
     ClothPlan,
+    ClothRepeat,
     Copy,
     CutEntry,
     CutOff,
@@ -122,6 +123,12 @@ def _cloth(name: str, one: doc.ClothDoc) -> Cloth:
         remnant_widths_mm=tuple(one.remnant_widths_mm),
         nap=_nap(one.nap, kinds),
         kind_cases=_kind_cases(one.kinds, kinds),
+        repeats=tuple(
+            ClothRepeat(
+                name=word, title=part.title, along_mm=part.along_mm, across_mm=part.across_mm, even=part.even
+            )
+            for word, part in one.repeats.items()
+        ),
     )
 
 
@@ -190,6 +197,7 @@ def _piece(book: Book, name: str, one: doc.PieceDoc) -> Piece:
         cut=_cut(one),
         copies=_copies(one),
         interfacing=_interfacing(one),
+        in_step=one.in_step,
     )
 
 

@@ -18,7 +18,7 @@ from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_cases, notion_edge_cases
 from boltside.measure.lay_items import lay_item
 from boltside.measure.model import CutLine, LengthCase
-from boltside.pattern import Measurement, Notion, Pattern, RingRule, Shop
+from boltside.pattern import ClothRepeat, Measurement, Notion, Pattern, RingRule, Shop
 from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
@@ -80,6 +80,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
                 **({"remnant_widths_mm": [tidy(one) for one in cloth.remnant_widths_mm]}
                    if cloth.remnant_widths_mm else {}),
                 "nap": [{"when": condition_json(case.when), "nap": case.nap} for case in cloth.nap],
+                **({"repeats": [_repeat(one) for one in cloth.repeats]} if cloth.repeats else {}),
                 "kind_cases": [
                     {"when": condition_json(case.when), "kinds": list(case.kinds)} for case in cloth.kind_cases
                 ],
@@ -113,6 +114,13 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
             for photograph in pattern.photographs
         ],
     }
+
+
+def _repeat(one: ClothRepeat) -> Json:
+    across_mm = None if one.across_mm is None else tidy(one.across_mm)
+    return {
+        "name": one.name, "title": one.title, "along_mm": tidy(one.along_mm), "across_mm": across_mm, "even": one.even
+    }  # fmt: skip
 
 
 def sheet_text(sheet: Mapping[str, Any]) -> str:
