@@ -158,7 +158,7 @@ def test_a_tampered_repeat_is_refused_by_name(folder: Path, tmp_path: Path) -> N
     old = '"repeat":[6000,6000]'
     assert old in text
     (tmp_path / "lays.json").write_text(text.replace(old, '"repeat":[6000,3000]'), encoding="utf-8")
-    with pytest.raises(LaysMissing, match="checks-60, .*made for another repeat of the cloth's pattern; it stands in"):
+    with pytest.raises(LaysMissing, match=r"checks-60, .*made for another repeat of the cloth's pattern; it stands in"):
         run_pattern(pattern, tmp_path, quality="draft", only_stored=True, verify_all=True)
 
 
