@@ -17,6 +17,9 @@ REPEAT: Final = "repeat"
 MOST_STEPS: Final = 1_000_000_000
 """No coordinate of a lay is larger, in steps of 0.01 mm: ten kilometres. Our choice."""
 
+_SIZES: Final = 3
+"""A likeness has length, width and area of a piece, then its mark if it has one."""
+
 _SHOWN: Final = 40
 """So many letters of something odd are shown in a message."""
 
@@ -156,7 +159,8 @@ def check_likeness(like: object) -> None:
         raise ValueError("what it was made for is not written as it should be")
     _words(like["made"])
     for item_id, shape in like["shapes"].items():
-        length, width, area, *mark = shape
+        length, width, area = shape[:_SIZES]
+        mark = shape[_SIZES:]
         for number in (length, width, area):
             if _steps(number) < 0:
                 raise ValueError(f"{item_id!r} has a size below 0")
