@@ -134,7 +134,7 @@ def test_plans_have_names_that_people_read(folder: Path) -> None:
     pattern = pattern_of(folder)
     lays = run_pattern(pattern, folder, quality="draft", only_stored=True, verify_all=True)
     names = [str(key) for key in lays.repeats]
-    assert "plain, outer, size 92, checks-60" in names and all(isinstance(key, RepeatKey) for key in lays.repeats)
+    assert "plain, outer, size 92, in step with checks-60" in names and all(isinstance(key, RepeatKey) for key in lays.repeats)
     assert len(names) == len(set(names)) == 2 * len(EVERY)
 
 
@@ -145,8 +145,8 @@ def test_another_repeat_or_point_needs_other_lays(folder: Path) -> None:
     wider = replace(outer, repeats=(replace(outer.repeats[0], along_mm=41), *outer.repeats[1:]))
     other = [replace(piece, in_step="hem-side") if piece.in_step else piece for piece in pattern.pieces]
     for changed, said in (
-        (replace(pattern, cloths=(wider, *pattern.cloths[1:])), "size 80, stripes-40, "),
-        (replace(pattern, pieces=tuple(other)), "size 80, checks-60, "),
+        (replace(pattern, cloths=(wider, *pattern.cloths[1:])), "size 80, in step with stripes-40, "),
+        (replace(pattern, pieces=tuple(other)), "size 80, in step with checks-60, "),
     ):
         with pytest.raises(LaysMissing, match=f"{said}.*not laid yet"):
             run_pattern(changed, folder, quality="draft", only_stored=True)

@@ -71,14 +71,14 @@ class RepeatKey:
     """Which lays in step one plan is about; `str` is the name people read.
 
     >>> str(RepeatKey(of=PlanKey(pattern="quay", cloth="outer", size="92"), repeat="checks-60"))
-    'quay, outer, size 92, checks-60'
+    'quay, outer, size 92, in step with checks-60'
     """
 
     of: PlanKey
     repeat: str
 
     def __str__(self) -> str:
-        return f"{self.of}, {self.repeat}"
+        return f"{self.of}, in step with {self.repeat}"
 
 
 @dataclass(frozen=True, kw_only=True)

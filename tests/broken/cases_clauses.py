@@ -240,7 +240,8 @@ CLAUSES: Final = (
             (
                 "patterns/plain/pattern.yaml:34:116: [unknown-key] "
                 "seen the key `one_way`; "
-                "expected one of `title`, `kinds`, `usual_width_mm`, `widths_mm`, `ways`, `remnant_widths_mm`, `nap`; "
+                "expected one of `title`, `kinds`, `usual_width_mm`, `widths_mm`, `ways`, `remnant_widths_mm`, `nap`, "
+                "`repeats`; "
                 "delete it"
             ),
         ),

@@ -114,7 +114,10 @@ FILES: dict[str, tuple[Callable[[bytes], bytes], str]] = {
     "another way": (replaced(5, b'"way":"folded"', b'"way":"rolled"'), "lays.json:5: a lay makes no sense ('rolled'"),
     "another quality": (replaced(5, b'"way"', b'"quality":"best","way"'), "lays.json:5: a lay makes no sense ('best'"),
     "a nap of another kind": (replaced(5, b'"way"', b'"nap":"no","way"'), "lays.json:5: a lay makes no sense ('no' is"),
-    "a likeness too short": (replaced(3, b'"back",', b'"back",1,'), "lays.json:4: a lay makes no sense ('back' has a mark"),
+    "a likeness too short": (
+        replaced(3, b'"back",', b'"back",1,'),
+        "lays.json:4: a lay makes no sense ('back' has a mark",
+    ),
     "an open merge": (
         lambda content: content.replace(
             b'{"at"', b'<<<<<<< HEAD\n{"at"', 1
