@@ -134,7 +134,8 @@ def test_plans_have_names_that_people_read(folder: Path) -> None:
     pattern = pattern_of(folder)
     lays = run_pattern(pattern, folder, quality="draft", only_stored=True, verify_all=True)
     names = [str(key) for key in lays.repeats]
-    assert "plain, outer, size 92, in step with checks-60" in names and all(isinstance(key, RepeatKey) for key in lays.repeats)
+    assert "plain, outer, size 92, in step with checks-60" in names
+    assert all(isinstance(key, RepeatKey) for key in lays.repeats)
     assert len(names) == len(set(names)) == 2 * len(EVERY)
 
 
