@@ -150,6 +150,10 @@ def demands(pattern: Pattern) -> Iterator[tuple[PlanKey, Cloth, ClothDemand]]:
                 yield PlanKey(pattern=pattern.folder, cloth=cloth.name, size=size), cloth, demand
 
 
+EVERYDAY_WIDTHS_MM: Final = (900, 1100, 1200, 1300, 1400, 1500)
+"""At these widths, and at each cloth's usual one, a quick start minds what covering costs. Common practice."""
+
+
 def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> CoverSearch:
     """The search for the lays of one cloth in one size."""
     return CoverSearch(
@@ -159,6 +163,7 @@ def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> C
         ways=ways_of(cloth),
         limit_mm=LIMIT_MM[profile],
         quick_share=QUICK_SHARE if profile == "all" else 1.0,
+        minded_widths_mm=None if profile == "all" else (*EVERYDAY_WIDTHS_MM, cloth.usual_width_mm),
     )
 
 

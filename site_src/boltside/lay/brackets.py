@@ -92,7 +92,8 @@ class CoverSearch:
 
     Arguments: the pieces by name; what can be asked for (an empty set needs no cloth and is left out); widths of the
     bolts in millimetres; the ways of laying; the cost in millimetres that covering may have; how much of the length of
-    a lay that was quickly made a better one needs at least. Ask for :meth:`next_node`, have it laid, :meth:`take` the
+    a lay that was quickly made a better one needs at least; the widths in millimetres at which that cost is minded, with
+    nap (all, with nap and without): elsewhere any lay that serves will do. Ask for :meth:`next_node`, have it laid, :meth:`take` the
     lay, until there is none.
     """
 
@@ -105,10 +106,12 @@ class CoverSearch:
         ways: Sequence[Way],
         limit_mm: float = LARGEST_COST_MM,
         quick_share: float = QUICK_SHARE,
+        minded_widths_mm: Sequence[float] | None = None,
     ) -> None:
         self.lattice = Lattice(items, asked, widths_mm, ways)
+        minded = None if minded_widths_mm is None else self.lattice.at_widths(minded_widths_mm)
         self._least_share: Mapping[Quality, float] = {"full": 1.0, "everyday": quick_share, "draft": 1.0}
-        self._covering = Covering(self.lattice, limit_mm=limit_mm)
+        self._covering = Covering(self.lattice, limit_mm=limit_mm, minded=minded)
         self._lays: dict[Index, Lay] = {}
 
     def request(self, node: Node) -> LayRequest:

@@ -43,10 +43,15 @@ def _grid(ways: Any, naps: Any, sets: Any, widths: Any) -> Places:
 
 
 class Covering:
-    """The state of one lattice: which nodes are laid, at which length, and what that means for all the others."""
+    """The state of one lattice: which nodes are laid, at which length, and what that means for all the others.
 
-    def __init__(self, lattice: Lattice, *, limit_mm: float) -> None:
+    Arguments: the lattice; the limit in millimetres; which nodes are *minded*, so that what covering costs them is to be
+    within the limit (all that are asked). The others only have to be served.
+    """
+
+    def __init__(self, lattice: Lattice, *, limit_mm: float, minded: Bools | None = None) -> None:
         self.lattice = lattice
+        self.minded: Bools = lattice.asked if minded is None else lattice.asked & minded
         self.limit = round(limit_mm * TENTHS)
         self.length: Ints = np.full(lattice.shape, NOT_SERVED, dtype=np.int32)
         self.least: Ints = lattice.bound.copy()
@@ -112,8 +117,8 @@ class Covering:
         return _grid(ways, np.arange(nap, naps), sets, np.arange(width, widths))
 
     def cost(self) -> Ints:
-        """What covering costs each asked node at most, in tenths of a millimetre; 0 for the others."""
-        cost: Ints = np.maximum(np.where(self.lattice.asked, self.length - self.own(), 0), 0).astype(np.int32)
+        """What covering costs each node that is minded at most, in tenths of a millimetre; 0 for the others."""
+        cost: Ints = np.maximum(np.where(self.minded, self.length - self.own(), 0), 0).astype(np.int32)
         return cost
 
     def unserved(self) -> Bools:
@@ -122,11 +127,11 @@ class Covering:
         return unserved
 
     def largest_cost(self) -> int:
-        """The most that covering costs any asked node, in tenths of a millimetre."""
+        """The most that covering costs any node that is minded, in tenths of a millimetre."""
         return int(self.cost().max(initial=0))
 
     def wanting(self) -> int:
-        """How many asked nodes cost more than the limit."""
+        """How many nodes that are minded cost more than the limit."""
         return int((self.cost() > self.limit).sum())
 
     def next_index(self) -> Index | None:

@@ -178,6 +178,16 @@ class Lattice:
         items = tuple(self.items[item_id] for item_id in item_ids)
         return slots_of(LayRequest(items=items, bolt_width_mm=self.widths_mm[-1], way=way, one_way=nap))
 
+    def at_widths(self, widths_mm: Iterable[float]) -> Bools:
+        """The nodes at these widths and at the narrowest on which their pieces fit, with nap where that can be asked:
+        lays of these serve all the others."""
+        found: Bools = np.zeros(self.shape, dtype=bool)
+        found[:, :, :, np.isin(self.widths_mm, list(widths_mm))] = True
+        found |= self.fits & (np.cumsum(self.fits, axis=3) == 1)
+        if len(self.naps) > 1:
+            found[:, 1] &= ~self.asked[:, 0]
+        return found
+
     def node(self, index: Index) -> Node:
         """The node of an index."""
         way, nap, item_set, width = index
