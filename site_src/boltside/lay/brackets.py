@@ -92,9 +92,9 @@ class CoverSearch:
 
     Arguments: the pieces by name; what can be asked for (an empty set needs no cloth and is left out); widths of the
     bolts in millimetres; the ways of laying; the cost in millimetres that covering may have; how much of the length of
-    a lay that was quickly made a better one needs at least; the widths in millimetres at which that cost is minded, with
-    nap (all, with nap and without): elsewhere any lay that serves will do. Ask for :meth:`next_node`, have it laid, :meth:`take` the
-    lay, until there is none.
+    a lay that was quickly made a better one needs at least; the widths in millimetres at which that cost is minded,
+    with nap (left out: all, with nap and without): elsewhere any lay that serves will do. Ask for :meth:`next_node`,
+    have it laid, :meth:`take` the lay, until there is none.
     """
 
     def __init__(

@@ -45,8 +45,8 @@ def _grid(ways: Any, naps: Any, sets: Any, widths: Any) -> Places:
 class Covering:
     """The state of one lattice: which nodes are laid, at which length, and what that means for all the others.
 
-    Arguments: the lattice; the limit in millimetres; which nodes are *minded*, so that what covering costs them is to be
-    within the limit (all that are asked). The others only have to be served.
+    Arguments: the lattice; the limit in millimetres; which nodes are *minded* (left out: all that are asked): what
+    covering costs them is to be within the limit. The others only have to be served.
     """
 
     def __init__(self, lattice: Lattice, *, limit_mm: float, minded: Bools | None = None) -> None:
