@@ -1,5 +1,6 @@
 """Workers that hang, die, babble or take too much memory fail their own lay by name and nothing else."""
 
+import itertools
 import json
 import sys
 import time
@@ -8,7 +9,7 @@ import psutil
 import pytest
 from pieces_for_lays import jacket_request
 
-from boltside.lay import memory
+from boltside.lay import memory, worker_process
 from boltside.lay.codec import lay_to_json
 from boltside.lay.folded import solve_by_filling
 from boltside.lay.model import Lay, LayItem, LayRequest
@@ -26,6 +27,9 @@ for line in sys.stdin:
     name = json.loads(line)["name"]
     if name == "hangs":
         time.sleep(600)
+    elif name == "is kept waiting":
+        time.sleep(3)
+        say(right(name))
     elif name == "dies":
         os._exit(3)
     elif name == "is killed":
@@ -122,6 +126,33 @@ def test_a_bad_worker_fails_its_lay_by_name_and_the_others_are_made(lay, bad, sa
     assert len(outcomes[bad].error) < 500
     assert (outcomes["first"].error, outcomes["first"].lay) == (None, lay)
     assert (outcomes["last"].error, outcomes["last"].lay) == (None, lay)
+
+
+def told(monkeypatch: pytest.MonkeyPatch, *, each_look_s: float | None) -> None:
+    """Stand in for the system: at every look a worker took so much more processor time; None: it does not tell."""
+    looks = itertools.count()
+    time_s = (lambda pid: None) if each_look_s is None else (lambda pid: next(looks) * each_look_s)
+    monkeypatch.setattr(worker_process, "processor_time_s", time_s)
+
+
+def test_a_worker_that_works_without_end_is_stopped(lay, monkeypatch):
+    told(monkeypatch, each_look_s=30.0)
+    outcomes = made(bad_worker(lay), "hangs", time_out_s=60.0)
+    said = "hangs: the solver took 60 s of processor time without an answer and was stopped"
+    assert outcomes["hangs"].error == said
+
+
+def test_a_worker_on_a_busy_computer_is_waited_for_longer_than_the_time_out(lay, monkeypatch):
+    """Slow by the clock on the wall, but it moves."""
+    told(monkeypatch, each_look_s=0.01)
+    outcome = made(bad_worker(lay), "is kept waiting", time_out_s=2.0)["is kept waiting"]
+    assert (outcome.error, outcome.lay) == (None, lay)
+
+
+def test_where_processor_time_is_not_told_the_clock_on_the_wall_ends_a_hang(lay, monkeypatch):
+    told(monkeypatch, each_look_s=None)
+    outcome = made(bad_worker(lay), "hangs", time_out_s=0.2)["hangs"]
+    assert outcome.error == "hangs: the solver gave no answer within 2 s and was stopped"
 
 
 def test_a_worker_that_can_not_go_on_fails_each_lay_by_name():

@@ -1,89 +1,126 @@
-"""Flat cloth: what is the shortest lay? The only file that knows the packing library (spyrrow).
+"""Flat cloth: what is the shortest lay? Which runs of the packing library are made, and which of their lays is taken.
 
-The library reports as it goes. The lay is taken from the reports alone, up to a fixed number of failed
-attempts to get shorter: that repeats exactly on every machine, which a time budget does not.
+Each run goes up to the library's first failed attempt to get shorter; the shortest lay is taken, with its pieces pushed
+together on their true outlines. That repeats exactly on every machine, which a time budget does not.
 """
 
-import threading
-import time
-from importlib.metadata import version
+from dataclasses import dataclass
 from typing import Final
-
-import spyrrow
 
 from .bounds import shortest_possible_mm
 from .folded import solve_by_filling
-from .model import Lay, LayRequest, Placement, Quality, SolveFailed, check_widths, usable_width_mm
-from .outlines import posed, solver_outline
+from .model import Lay, LayRequest, Quality, SolveFailed, check_widths, usable_width_mm
+from .packing import LIBRARY, LIBRARY_VERSION, Found, Stop, packed, packed_for_a_time
 from .settle import fits_across, settled
 from .slots import Slot, slots_of
 
-SOLVER: Final = "spyrrow"
-SOLVER_VERSION: Final = version("spyrrow")
-
-STOP_AT_FAILURES: Final = 2
-"""Take the best lay found before the solver has failed this often to get shorter. See the benchmark."""
-
-EVERYDAY_FAILURES: Final = 1
-"""As above, for a quick start. Tried on seven lays of Ferrylight: 0.9 % longer in the mean, 3.6 % at most."""
-
-FAILURES_OF: Final[dict[Quality, int]] = {"full": STOP_AT_FAILURES, "everyday": EVERYDAY_FAILURES}
+SOLVER: Final = LIBRARY
+SOLVER_VERSION: Final = LIBRARY_VERSION
 
 NEAR_BOUND: Final = 1.003
-"""A lay within this factor of the shortest possible length is taken at the first failure: three lays in four reach
-the bound there, in a tenth of the time, and settling takes out the rest. See the benchmark."""
+"""A lay within this factor of the shortest possible length needs no further run: settling takes out most of the rest.
+See the benchmark."""
 
-SEEDS: Final = (1,)
-"""Fixed, so that the same pieces give the same lay."""
+AT_BOUND: Final = 1.0005
+"""Within this factor of it, it is taken as soon as it is reported: the library's outlines are larger by as much."""
 
 WIDTH_ALLOWANCE: Final = 1.001
 """The library keeps pieces a little apart; this much more width lets pieces in that fit exactly. Measured."""
 
-_LONGEST_SOLVE_S: Final = 3600
-"""The library wants a time budget; this one is never reached, the worker's time-out comes first."""
 
-_POLL_S: Final = 0.005
+@dataclass(frozen=True, kw_only=True)
+class FlatRule:
+    """How thoroughly a flat lay is looked for: a run with each seed up to the library's first failure, until one is
+    near the bound (or another length that is enough) by ``near``; what is as near as ``at_once`` ends a run.
+
+    ``text`` is the rule as it is recorded with each lay.
+    """
+
+    seeds: tuple[int, ...]
+    near: float
+    at_once: float
+    text: str
 
 
-def stop_rule(failures: int = STOP_AT_FAILURES) -> str:
-    """The stop rule as it is recorded with each lay."""
-    seeds = ",".join(map(str, SEEDS))
-    return f"seeds {seeds}; failures {failures}, {failures - 1} within {NEAR_BOUND} of the bound; early termination"
+FULL_RULE: Final = FlatRule(
+    seeds=(1, 2),
+    near=NEAR_BOUND,
+    at_once=AT_BOUND,
+    text=f"seeds 1,2; failures 1; one seed within {NEAR_BOUND} of the bound, at once within {AT_BOUND}; "
+    "early termination",
+)
+
+EVERYDAY_RULE: Final = FlatRule(
+    seeds=(1,),
+    near=NEAR_BOUND,
+    at_once=NEAR_BOUND,
+    text=f"seeds 1; failures 1, 0 within {NEAR_BOUND} of the bound; early termination",
+)
+"""Tried on seven lays of Ferrylight: 0.9 % longer in the mean than full lays of the older rule, 3.6 % at most."""
+
+FIRST_FAILURE: Final = FlatRule(seeds=(1,), near=0.0, at_once=0.0, text="seeds 1; failures 1; early termination")
+"""The library stopped at its first failure, nothing else: what the benchmark compares with."""
+
+RULES: Final[dict[Quality, FlatRule]] = {"full": FULL_RULE, "everyday": EVERYDAY_RULE}
+
+KEPT_STOP: Final[dict[Quality, str]] = {
+    "full": f"seeds 1; failures 2, 1 within {NEAR_BOUND} of the bound; early termination",
+    "everyday": EVERYDAY_RULE.text,
+}
+"""The stop rules in the keys of flat lays. That of full lays is the one before 26 November 2026: what was made by it
+took hours and serves as well, so full lays of either rule are kept under the same keys (:func:`.solve.kept_as`)."""
 
 
 def solve_flat(
-    request: LayRequest, *, seed: int = SEEDS[0], quality: Quality = "full", enough_mm: float = 0.0
+    request: LayRequest, *, quality: Quality = "full", enough_mm: float = 0.0, rule: FlatRule | None = None
 ) -> Lay:
     """Lay pieces on flat cloth.
 
-    Arguments: the request, the solver's seed, the quality, which says at how many failures to stop, and the length
-    that is short enough to stop one failure earlier, if it is above the bound. Returns the lay.
-    The library's thread goes on after the lay is taken and can't be stopped: call this only in a worker
-    process that ends afterwards.
+    Arguments: the request; the quality, which says by which rule; the length that is short enough to stop at, if it is
+    above the bound; a rule of one's own. Call it in a process's main thread.
 
     Raises: :class:`.model.TooWide` before the solver starts; :class:`.model.SolveFailed`.
     """
     check_widths(request)
     slots = slots_of(request)
+    rule = rule or RULES[quality]
+    bound_mm = max(shortest_possible_mm(request), enough_mm)
+    best: Found | None = None
+    for seed in rule.seeds:
+        found = _on_cloth(slots, request, seed, rule, bound_mm)
+        if found is None:
+            continue
+        best = found if best is None else min(best, found, key=lambda one: one[0])
+        if best[0] <= bound_mm * rule.near:
+            break
+    if best is None:
+        # The library gives up on pieces that are all but as wide as the cloth. The other search does not.
+        return solve_by_filling(request, quality=quality)
+    return Lay(
+        length_mm=best[0],
+        placements=best[1],
+        way=request.way,
+        bolt_width_mm=request.bolt_width_mm,
+        one_way=request.one_way,
+        quality=quality,
+    )
+
+
+def _on_cloth(
+    slots: tuple[Slot, ...], request: LayRequest, seed: int, rule: FlatRule, bound_mm: float
+) -> Found | None:
+    """What one seed finds, settled; None where the library gives up or its lay reaches beyond the selvedges."""
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
-    enough_mm = max(shortest_possible_mm(request), enough_mm) * NEAR_BOUND
     for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
         try:
-            placements = _solve(slots, strip_mm, seed, FAILURES_OF[quality], enough_mm)
+            stop = Stop(failures=1, at_once_mm=bound_mm * rule.at_once)
+            _, placements = packed(slots, strip_mm, seed=seed, stop=stop)
         except SolveFailed:
             continue
         length_mm, placements = settled(slots, placements, usable_mm)
         if fits_across(slots, placements, usable_mm):
-            return Lay(
-                length_mm=length_mm,
-                placements=placements,
-                way=request.way,
-                bolt_width_mm=request.bolt_width_mm,
-                one_way=request.one_way,
-                quality=quality,
-            )
-    # The library gives up on pieces that are all but as wide as the cloth. The other search does not.
-    return solve_by_filling(request, quality=quality)
+            return length_mm, placements
+    return None
 
 
 def solve_long(request: LayRequest, *, seed: int, budget_s: int) -> tuple[float, int]:
@@ -94,94 +131,8 @@ def solve_long(request: LayRequest, *, seed: int, budget_s: int) -> tuple[float,
     slots = slots_of(request)
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
-        instance, kinds = _instance(slots, strip_mm)
-        queue = spyrrow.ProgressQueue()
-        config = spyrrow.StripPackingConfig(
-            early_termination=False, num_workers=1, seed=seed, total_computation_time=budget_s
-        )
-        solution = instance.solve(config, queue)
-        length_mm, placements = settled(slots, _placements(slots, kinds, solution), usable_mm)
+        (_, placements), reports = packed_for_a_time(slots, strip_mm, seed=seed, budget_s=budget_s)
+        length_mm, placements = settled(slots, placements, usable_mm)
         if fits_across(slots, placements, usable_mm):
-            return length_mm, len(queue.drain())
+            return length_mm, reports
     raise SolveFailed("the solver's lay reaches beyond the selvedges")
-
-
-def _solve(
-    slots: tuple[Slot, ...], strip_mm: float, seed: int, failures: int, enough_mm: float
-) -> tuple[Placement, ...]:
-    instance, kinds = _instance(slots, strip_mm)
-    config = spyrrow.StripPackingConfig(
-        early_termination=True, num_workers=1, seed=seed, total_computation_time=_LONGEST_SOLVE_S
-    )
-    return _placements(slots, kinds, _best_before(instance, config, failures, enough_mm))
-
-
-_Kinds = dict[tuple[str, bool], list[Slot]]
-"""Slots of one item in one hand, which the library may exchange among each other."""
-
-
-def _instance(slots: tuple[Slot, ...], strip_mm: float) -> tuple[spyrrow.StripPackingInstance, _Kinds]:
-    kinds: _Kinds = {}
-    for slot in slots:
-        kinds.setdefault((slot.item_id, slot.poses[0].mirrored), []).append(slot)
-    items = []
-    for number, ((_, mirrored), same) in enumerate(kinds.items()):
-        outline = posed(solver_outline(same[0].outline_mm, move_all_edges=True), turned=False, mirrored=mirrored)
-        angles = [180.0 if pose.turned else 0.0 for pose in same[0].poses]
-        items.append(spyrrow.Item(str(number), list(outline), len(same), angles))
-    return spyrrow.StripPackingInstance("lay", strip_mm, items), kinds
-
-
-def _placements(
-    slots: tuple[Slot, ...], kinds: _Kinds, best: spyrrow.StripPackingSolution
-) -> tuple[Placement, ...]:
-    waiting = [list(same) for same in kinds.values()]
-    placements: dict[tuple[str, int], Placement] = {}
-    for placed in sorted(best.placed_items, key=lambda item: (int(item.id), item.translation)):
-        slot = waiting[int(placed.id)].pop(0)
-        placements[slot.item_id, slot.copy] = Placement(
-            item_id=slot.item_id,
-            copy=slot.copy,
-            x_mm=placed.translation[0],
-            y_mm=placed.translation[1],
-            turned=round(placed.rotation) % 360 == 180,
-            mirrored=slot.poses[0].mirrored,
-        )
-    return tuple(placements[slot.item_id, slot.copy] for slot in slots)
-
-
-def _best_before(
-    instance: spyrrow.StripPackingInstance, config: spyrrow.StripPackingConfig, failures: int, enough_mm: float
-) -> spyrrow.StripPackingSolution:
-    """The shortest lay reported before the given number of failures, or the final one if it ends earlier.
-
-    A lay no longer than ``enough_mm`` is taken one failure earlier; where one is all, as soon as it is reported.
-    """
-    queue = spyrrow.ProgressQueue()
-    ended: list[spyrrow.StripPackingSolution | str] = []
-
-    def run() -> None:
-        try:
-            ended.append(instance.solve(config, queue))
-        except BaseException as error:  # the library's panics are not Exceptions
-            ended.append(str(error))
-
-    threading.Thread(target=run, daemon=True).start()
-    best: spyrrow.StripPackingSolution | None = None
-    failed = 0
-    while True:
-        over = bool(ended)
-        for kind, solution in queue.drain():
-            if kind == spyrrow.ReportType.ExplInfeas:
-                failed += 1
-                if best is not None and (failed >= failures or best.width <= enough_mm):
-                    return best
-            elif kind != spyrrow.ReportType.ExplImproving:
-                best = solution
-                if failures == 1 and best.width <= enough_mm:
-                    return best
-        if over:
-            if isinstance(ended[0], str):
-                raise SolveFailed(f"the solver stopped: {ended[0]}")
-            return ended[0]
-        time.sleep(_POLL_S)

@@ -19,7 +19,8 @@ from .store_text import shown, value_of
 from .worker_process import WorkerProcess
 
 TIME_OUT_S: Final = 300.0
-"""A lay takes seconds; a worker silent for this long hangs. Our choice."""
+"""A lay takes seconds; a worker that is silent for so much processor time, or stands still for so long, hangs (see
+:meth:`.worker_process.WorkerProcess.ask`). Our choice."""
 
 _SAID: Final = 300
 """So many letters of what a worker says about a failure are passed on."""
@@ -174,8 +175,8 @@ class Pool:
         )
         try:
             return self._understood(worker.ask(line, self._time_out_s), order)
-        except TimeoutError:
-            error = f"{order.name}: the solver gave no answer within {self._time_out_s:g} s and was stopped"
+        except TimeoutError as hangs:
+            error = f"{order.name}: the solver {hangs} and was stopped"
         except ConnectionError as died:
             error = f"{order.name}: the solver's process broke off, {died}"
         except Exception as wrong:  # of all that an answer may be, nothing must end this thread

@@ -2,21 +2,34 @@
 
 import hashlib
 from collections.abc import Sequence
-from typing import get_args
+from functools import cache
+from typing import Final, get_args
 
 from . import flat, folded, spread_middle, spread_part, step_solve
 from .codec import Json, digest, from_grid, item_to_json, on_grid, one_line, repeat_to_json, request_to_json
-from .model import Lay, LayItem, LayRequest, Quality, Way
+from .model import QUALITIES, Lay, LayItem, LayRequest, Quality, Way
 from .outlines import signed_area
 from .spread_search import SPREAD_TRIALS_OF
 from .spread_stored import stored_lay
+
+WAYS: Final[tuple[Way, ...]] = get_args(Way)
 
 KEY_FORMAT = 1
 """Counts up when the meaning of a key changes."""
 
 
+def kept_as(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
+    """Solver and stop rule in the key of a lay: what a lay of this quality is at least worth.
+
+    A better way to make it leaves the key as it was, so that the lays that are there stay of use; who made a lay, its
+    likeness says (:func:`solver_stamp`). Only flat lays have seen that.
+    """
+    stamp = solver_stamp(way, quality, in_step=in_step)
+    return {**stamp, "stop": flat.KEPT_STOP[quality]} if stamp["solver"] == flat.SOLVER else stamp
+
+
 def solver_stamp(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
-    """Solver, version, seed and stop rule that make this lay; `in_step` with a repeat."""
+    """Solver, version, seed and stop rule that make this lay today; `in_step` with a repeat."""
     if in_step:
         stop = step_solve.step_stop_rule(quality)
         return {"solver": step_solve.STEP_SOLVER, "version": step_solve.STEP_SOLVER_VERSION, "stop": stop}
@@ -29,15 +42,15 @@ def solver_stamp(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
     if way == "folded" or quality == "draft":
         stop = folded.stop_rule(folded.TRIALS_OF[quality])
         return {"solver": folded.SOLVER, "version": folded.SOLVER_VERSION, "stop": stop}
-    return {"solver": flat.SOLVER, "version": flat.SOLVER_VERSION, "stop": flat.stop_rule(flat.FAILURES_OF[quality])}
+    return {"solver": flat.SOLVER, "version": flat.SOLVER_VERSION, "stop": flat.RULES[quality].text}
 
 
 def lay_key(request: LayRequest, quality: Quality) -> str:
-    """The key of a lay: a hash of the outlines, how they may lie, the cloth, and how the lay is made.
+    """The key of a lay: a hash of the outlines, how they may lie, the cloth, and how the lay is made (:func:`kept_as`).
 
     Any change to one of these gives another key, so a stored lay that no longer fits is never found.
     """
-    made = solver_stamp(request.way, quality, in_step=request.repeat is not None)
+    made = kept_as(request.way, quality, in_step=request.repeat is not None)
     return digest({"format": KEY_FORMAT, "request": request_to_json(request), "made": made})
 
 
@@ -56,7 +69,7 @@ class KeyMaker:
         by = (request.way, quality, request.repeat is not None)
         made = self._made.get(by)
         if made is None:
-            made = self._made[by] = one_line(solver_stamp(request.way, quality, in_step=by[2]))
+            made = self._made[by] = one_line(kept_as(request.way, quality, in_step=by[2]))
         repeat = "" if request.repeat is None else f'"repeat":{one_line(repeat_to_json(request.repeat))},'
         items = ",".join(self._item(item) for item in request.items)
         text = (
@@ -75,9 +88,9 @@ class KeyMaker:
 
 
 def makers() -> dict[str, Json]:
-    """What the stamps of today's solvers mean, for the header of a file of lays."""
-    stamps = [solver_stamp(way, quality) for way in get_args(Way) for quality in get_args(Quality)]
-    stamps += [solver_stamp("flat", quality, in_step=True) for quality in get_args(Quality)]
+    """What the stamps of today's solvers mean, and of those before whose lays are kept, for the header of a file."""
+    stamps = [stamp(way, quality) for stamp in (kept_as, solver_stamp) for way in WAYS for quality in QUALITIES]
+    stamps += [solver_stamp("flat", quality, in_step=True) for quality in QUALITIES]
     return {digest(stamp): stamp for stamp in stamps}
 
 
@@ -108,7 +121,7 @@ LIKE_EDGE_MM = 0.01
 
 def alike(one: Json, other: Json) -> bool:
     """Whether two likenesses are of the same pieces made by the same solver, but for rounding."""
-    if one["made"] != other["made"] or one["shapes"].keys() != other["shapes"].keys():
+    if not _as_good(one["made"], other["made"]) or one["shapes"].keys() != other["shapes"].keys():
         return False
     for item_id, (length, width, area, *mark) in one["shapes"].items():
         other_length, other_width, other_area, *other_mark = other["shapes"][item_id]
@@ -121,8 +134,23 @@ def alike(one: Json, other: Json) -> bool:
     return True
 
 
+@cache
+def _kept_for(made: str) -> str:
+    """The digest of what lays of this maker are kept as; its own, if they are kept as what they are."""
+    for way in WAYS:
+        for quality in QUALITIES:
+            if digest(solver_stamp(way, quality)) == made:
+                return digest(kept_as(way, quality))
+    return made
+
+
+def _as_good(one: str, other: str) -> bool:
+    """Whether lays of two makers are kept under the same keys."""
+    return one == other or _kept_for(one) == _kept_for(other)
+
+
 def solve(request: LayRequest, quality: Quality, *, enough_mm: float = 0.0, like: Sequence[Lay] = ()) -> Lay:
-    """Make a lay. On flat cloth, but for a draft, call this only in a process that ends afterwards.
+    """Make a lay. On flat cloth, but for a draft, call this only in a process's main thread.
 
     ``enough_mm``: a lay as short as this need not get shorter. It is the length of a finished lay that a shorter one
     would have served too, so nothing is lost. ``like``: finished folded lays of nearly the same pieces, to start from;
@@ -163,8 +191,3 @@ def _solve_spread(request: LayRequest, quality: Quality, enough_mm: float, like:
             enough_mm=enough_mm,
         )
     )
-
-
-def leaves_thread_behind(request: LayRequest, quality: Quality) -> bool:
-    """Whether the process is spent after :func:`solve`, because a solver's thread goes on in it."""
-    return quality != "draft" and request.way == "flat" and request.repeat is None

@@ -1,8 +1,8 @@
 """A process that makes lays: one JSON line in, one JSON line out.
 
 In: ``{"name", "quality", "enough_mm", "like", "request"}``. Out: ``{"name", "lay"}`` or ``{"name", "error"}``, with
-``"spent": true`` when the process ends after it, and ``"memory"``, the most bytes that it took so far, where the system
-tells. Run as ``python -m boltside.lay.worker``.
+``"spent": true`` when the process went wrong and ends after it, and ``"memory"``, the most bytes that it took so far,
+where the system tells. Run as ``python -m boltside.lay.worker``.
 """
 
 import json
@@ -13,7 +13,7 @@ from typing import TextIO
 from .codec import Json, lay_from_json, lay_to_json, one_line, request_from_json
 from .memory import MEMORY_LIMIT_BYTES, limit_memory, peak_memory_bytes
 from .model import LayError
-from .solve import leaves_thread_behind, solve
+from .solve import solve
 
 
 def answer(line: str) -> Json:
@@ -24,11 +24,7 @@ def answer(line: str) -> Json:
         request = request_from_json(order["request"])
         like = [lay_from_json(lay) for lay in order.get("like", ())]
         lay = solve(request, order["quality"], enough_mm=float(order.get("enough_mm", 0.0)), like=like)
-        return {
-            "name": order["name"],
-            "lay": lay_to_json(lay),
-            "spent": leaves_thread_behind(request, order["quality"]),
-        }
+        return {"name": order["name"], "lay": lay_to_json(lay)}
     except LayError as error:
         return {"name": order.get("name"), "error": str(error)}
     except MemoryError:
@@ -48,7 +44,7 @@ def serve(orders: TextIO, answers: TextIO) -> None:
         answers.write(one_line(reply) + "\n")
         answers.flush()
         if reply.get("spent"):
-            os._exit(0)  # the solver's thread can't be stopped in any other way
+            os._exit(0)  # nobody knows what still goes on in it
 
 
 def main() -> None:

@@ -6,11 +6,13 @@ import queue
 import signal
 import subprocess
 import threading
+import time
 from collections.abc import Sequence
 from pathlib import Path
 from typing import IO, Final
 
 from .memory import EXIT_OUT_OF_MEMORY, MEMORY_LIMIT_BYTES
+from .processor_time import LOOK_EVERY_S, processor_time_s
 
 _LONGEST_ANSWER: Final = 4_000_000
 """Bytes of the longest answer that is read: a lay of a hundred pieces takes some five thousand. Our choice."""
@@ -20,6 +22,9 @@ _MOST_ANSWERS: Final = 100
 
 _LAST_BREATH_S: Final = 5.0
 """A process that closes its answers ends within this time, or never. Our choice."""
+
+_LONGEST_WAIT: Final = 10
+"""So many times the time-out is waited for by the clock on the wall, however busy the computer. Our choice."""
 
 _ONE_THREAD: Final = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "RAYON_NUM_THREADS")
 """Libraries in a worker must not start a thread for each core: the pool has a worker for each already."""
@@ -64,15 +69,34 @@ class WorkerProcess:
             self._process.stdin.flush()
 
     def ask(self, line: str, time_out_s: float) -> bytes:
-        """The worker's answer. Raises: TimeoutError when it hangs, ConnectionError when it died."""
+        """The worker's answer.
+
+        It may take ``time_out_s`` of processor time, and so long it may stand still; where the system does not tell
+        processor time, and in any case at last, a clock on the wall counts, for ``_LONGEST_WAIT`` times as long.
+        Raises: TimeoutError when it hangs, with the words for it; ConnectionError when it died.
+        """
         threading.Thread(target=self._write, args=(line.encode() + b"\n",), daemon=True).start()
-        try:
-            reply = self._answers.get(timeout=time_out_s)
-        except queue.Empty:
-            raise TimeoutError from None
+        reply = self._reply(time_out_s)
         if reply is None:
             raise ConnectionError(self._how_it_ended())
         return reply
+
+    def _reply(self, time_out_s: float) -> bytes | None:
+        asked_s = moved_s = time.monotonic()
+        before_s = last_s = processor_time_s(self._process.pid)
+        while True:
+            with contextlib.suppress(queue.Empty):
+                return self._answers.get(timeout=min(LOOK_EVERY_S, time_out_s))
+            now_s, spent_s = time.monotonic(), processor_time_s(self._process.pid)
+            if spent_s != last_s:
+                last_s, moved_s = spent_s, now_s
+            if before_s is not None and spent_s is not None:
+                if spent_s - before_s >= time_out_s:
+                    raise TimeoutError(f"took {time_out_s:g} s of processor time without an answer")
+                if now_s - moved_s >= time_out_s:
+                    raise TimeoutError(f"gave no answer within {time_out_s:g} s")
+            if now_s - asked_s >= _LONGEST_WAIT * time_out_s:
+                raise TimeoutError(f"gave no answer within {_LONGEST_WAIT * time_out_s:g} s")
 
     def _how_it_ended(self) -> str:
         try:

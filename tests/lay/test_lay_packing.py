@@ -1,0 +1,86 @@
+"""The packing library is stopped at a report, and leaves nothing behind."""
+
+import signal
+import threading
+import time
+
+import pytest
+from pieces_for_lays import jacket_request
+
+from boltside.lay import flat, packing
+from boltside.lay.model import SolveFailed, usable_width_mm
+from boltside.lay.packing import Found, Stop, packed
+from boltside.lay.slots import slots_of
+from boltside.lay.verify import faults
+
+
+def packed_jacket(stop: Stop, seed: int = 1) -> Found:
+    request = jacket_request("flat")
+    return packed(slots_of(request), usable_width_mm(request.bolt_width_mm, "flat"), seed=seed, stop=stop)
+
+
+def test_a_run_ends_at_the_failure_that_is_one_too_many():
+    stop = Stop(failures=2)
+    reports = [(False, 500.0), (True, 480.0), (False, 470.0), (True, 470.0)]
+    assert [stop.enough(failed=failed, shortest_mm=mm) for failed, mm in reports] == [False, False, False, True]
+
+
+def test_a_run_ends_at_once_when_a_lay_is_short_enough_or_reports_are_many():
+    near = Stop(failures=9, at_once_mm=470.0)
+    assert [near.enough(failed=False, shortest_mm=mm) for mm in (471.0, 470.0)] == [False, True]
+    many = Stop(failures=9, reports=3)
+    assert [many.enough(failed=False, shortest_mm=500.0) for _ in range(3)] == [False, False, True]
+
+
+def test_a_run_never_ends_without_a_lay():
+    stop = Stop(failures=1, at_once_mm=1000.0, reports=1)
+    assert not stop.enough(failed=True, shortest_mm=None)
+    assert stop.enough(failed=False, shortest_mm=900.0)
+
+
+def test_a_run_in_the_same_process_repeats_exactly_and_leaves_nothing_behind():
+    threads, handler = threading.active_count(), signal.getsignal(signal.SIGINT)
+    first = packed_jacket(Stop(failures=1))
+    assert threading.active_count() == threads
+    assert signal.getsignal(signal.SIGINT) is handler
+    began_s = time.process_time()
+    time.sleep(0.3)
+    assert time.process_time() - began_s < 0.15, "the library works on"
+    assert packed_jacket(Stop(failures=1)) == first
+
+
+def test_a_lay_that_is_short_enough_ends_the_run_at_its_report():
+    first = packed_jacket(Stop(failures=1, reports=1))
+    stop = Stop(failures=1, at_once_mm=first[0])
+    assert packed_jacket(stop) == first
+    assert stop.seen == 1
+
+
+def test_what_the_library_panics_with_is_said():
+    class Panic(BaseException):
+        """Like those of the library: no Exception."""
+
+    def panics() -> None:
+        raise Panic("index out of bounds")
+
+    with pytest.raises(SolveFailed, match="the solver stopped: index out of bounds"):
+        packing._not_panicking(panics)
+
+
+def test_the_shortest_lay_of_all_seeds_is_taken(monkeypatch):
+    """Each seed alone is no shorter; a lay near the bound ends the search after the first."""
+    request = jacket_request("flat")
+    rules = {seeds: flat.FlatRule(seeds=seeds, near=0.0, at_once=0.0, text="") for seeds in ((1,), (2,), (1, 2))}
+    lays = {seeds: flat.solve_flat(request, rule=rule) for seeds, rule in rules.items()}
+    assert faults(request, lays[1, 2]) == []
+    assert lays[1, 2].length_mm == min(lays[1,].length_mm, lays[2,].length_mm)
+    near = flat.FlatRule(seeds=(1, 2), near=9.0, at_once=0.0, text="")
+    assert flat.solve_flat(request, rule=near) == lays[1,]
+
+
+def test_a_rule_says_what_it_does():
+    """What is recorded with a lay names the seeds and the nearness that the rule has."""
+    for rule in flat.RULES.values():
+        assert f"seeds {','.join(map(str, rule.seeds))};" in rule.text
+        assert f"within {rule.near} of the bound" in rule.text
+    assert f"at once within {flat.FULL_RULE.at_once};" in flat.FULL_RULE.text
