@@ -8,8 +8,9 @@ import pytest
 from pieces_for_lays import jacket_request
 
 from boltside.lay import flat, packing
-from boltside.lay.model import SolveFailed, usable_width_mm
+from boltside.lay.model import Lay, SolveFailed, usable_width_mm
 from boltside.lay.packing import Found, Stop, packed
+from boltside.lay.settle import settled
 from boltside.lay.slots import slots_of
 from boltside.lay.verify import faults
 
@@ -67,7 +68,7 @@ def test_what_the_library_panics_with_is_said():
         packing._not_panicking(panics)
 
 
-def test_the_shortest_lay_of_all_seeds_is_taken(monkeypatch):
+def test_the_shortest_lay_of_all_seeds_is_taken():
     """Each seed alone is no shorter; a lay near the bound ends the search after the first."""
     request = jacket_request("flat")
     rules = {seeds: flat.FlatRule(seeds=seeds, near=0.0, at_once=0.0, text="") for seeds in ((1,), (2,), (1, 2))}
@@ -76,6 +77,20 @@ def test_the_shortest_lay_of_all_seeds_is_taken(monkeypatch):
     assert lays[1, 2].length_mm == min(lays[1,].length_mm, lays[2,].length_mm)
     near = flat.FlatRule(seeds=(1, 2), near=9.0, at_once=0.0, text="")
     assert flat.solve_flat(request, rule=near) == lays[1,]
+
+
+def test_pieces_pushed_from_side_to_side_never_make_a_lay_longer():
+    request = jacket_request("flat")
+    usable_mm = usable_width_mm(request.bolt_width_mm, "flat")
+    slots = slots_of(request)
+    _, placements = packed_jacket(Stop(failures=9, reports=1))
+    before_mm = None
+    for rounds in (0, 1, 3):
+        length_mm, moved = settled(slots, placements, usable_mm, rounds=rounds)
+        lay = Lay(length_mm=length_mm, placements=moved, way="flat", bolt_width_mm=730.0, one_way=False)
+        assert faults(request, lay) == []
+        assert before_mm is None or length_mm <= before_mm
+        before_mm = length_mm
 
 
 def test_a_rule_says_what_it_does():

@@ -4,7 +4,9 @@ Each run goes up to the library's first failed attempt to get shorter; the short
 together on their true outlines. That repeats exactly on every machine, which a time budget does not.
 """
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from .bounds import shortest_possible_mm
@@ -28,18 +30,24 @@ WIDTH_ALLOWANCE: Final = 1.001
 """The library keeps pieces a little apart; this much more width lets pieces in that fit exactly. Measured."""
 
 
+BARE_SEED: Final = 1
+NEVER: Final = 10**9
+"""So many failures do not happen."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class FlatRule:
     """How thoroughly a flat lay is looked for: a run with each seed up to the library's first failure, until one is
     near the bound (or another length that is enough) by ``near``; what is as near as ``at_once`` ends a run.
 
-    ``text`` is the rule as it is recorded with each lay.
+    ``text`` is the rule as it is recorded with each lay; ``rounds`` how often its pieces are pushed from side to side.
     """
 
     seeds: tuple[int, ...]
     near: float
     at_once: float
     text: str
+    rounds: int = 0
 
 
 FULL_RULE: Final = FlatRule(
@@ -47,7 +55,8 @@ FULL_RULE: Final = FlatRule(
     near=NEAR_BOUND,
     at_once=AT_BOUND,
     text=f"seeds 1,2; failures 1; one seed within {NEAR_BOUND} of the bound, at once within {AT_BOUND}; "
-    "early termination",
+    "early termination; rounds 3",
+    rounds=3,
 )
 
 EVERYDAY_RULE: Final = FlatRule(
@@ -87,7 +96,8 @@ def solve_flat(
     bound_mm = max(shortest_possible_mm(request), enough_mm)
     best: Found | None = None
     for seed in rule.seeds:
-        found = _on_cloth(slots, request, seed, rule, bound_mm)
+        stop = partial(Stop, failures=1, at_once_mm=bound_mm * rule.at_once)
+        found = _settled_run(slots, request, seed, stop, rule.rounds)
         if found is None:
             continue
         best = found if best is None else min(best, found, key=lambda one: one[0])
@@ -96,9 +106,13 @@ def solve_flat(
     if best is None:
         # The library gives up on pieces that are all but as wide as the cloth. The other search does not.
         return solve_by_filling(request, quality=quality)
+    return _lay(request, quality, best)
+
+
+def _lay(request: LayRequest, quality: Quality, found: Found) -> Lay:
     return Lay(
-        length_mm=best[0],
-        placements=best[1],
+        length_mm=found[0],
+        placements=found[1],
         way=request.way,
         bolt_width_mm=request.bolt_width_mm,
         one_way=request.one_way,
@@ -106,21 +120,47 @@ def solve_flat(
     )
 
 
-def _on_cloth(
-    slots: tuple[Slot, ...], request: LayRequest, seed: int, rule: FlatRule, bound_mm: float
+def _settled_run(
+    slots: tuple[Slot, ...], request: LayRequest, seed: int, stop: Callable[[], Stop], rounds: int
 ) -> Found | None:
     """What one seed finds, settled; None where the library gives up or its lay reaches beyond the selvedges."""
     usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
     for strip_mm in (usable_mm * WIDTH_ALLOWANCE, usable_mm):
         try:
-            stop = Stop(failures=1, at_once_mm=bound_mm * rule.at_once)
-            _, placements = packed(slots, strip_mm, seed=seed, stop=stop)
+            _, placements = packed(slots, strip_mm, seed=seed, stop=stop())
         except SolveFailed:
             continue
-        length_mm, placements = settled(slots, placements, usable_mm)
+        length_mm, placements = settled(slots, placements, usable_mm, rounds=rounds)
         if fits_across(slots, placements, usable_mm):
             return length_mm, placements
     return None
+
+
+def solve_in_reports(request: LayRequest, *, reports: Mapping[int, int]) -> Lay:
+    """The shortest of several runs of the library, each up to a number of its reports, settled on the true outlines.
+
+    For many pieces, where the first failure is minutes away. Arguments: the request, and seed to number of reports.
+    Raises: :class:`.model.TooWide`; :class:`.model.SolveFailed`.
+    """
+    check_widths(request)
+    slots = slots_of(request)
+    runs = [
+        _settled_run(slots, request, seed, partial(Stop, failures=NEVER, reports=most), rounds=1)
+        for seed, most in reports.items()
+    ]
+    found = [one for one in runs if one is not None]
+    if not found:
+        raise SolveFailed("no lay of the packing library fits between the selvedges")
+    return _lay(request, "full", min(found, key=lambda one: one[0]))
+
+
+def bare_length_mm(request: LayRequest, *, stop: Stop) -> float:
+    """What the library makes of the outlines as they are, by itself: the length that it says, in millimetres.
+
+    Raises: :class:`.model.SolveFailed`.
+    """
+    usable_mm = usable_width_mm(request.bolt_width_mm, request.way)
+    return packed(slots_of(request), usable_mm, seed=BARE_SEED, stop=stop, as_drawn=True)[0]
 
 
 def solve_long(request: LayRequest, *, seed: int, budget_s: int) -> tuple[float, int]:

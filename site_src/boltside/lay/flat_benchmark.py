@@ -81,8 +81,8 @@ def report(rows: list[FlatRow]) -> str:
     for said, ratios in (("today", [row.ratio for row in rows]), ("first failure", [row.first_ratio for row in rows])):
         lines.append(f"{said}: mean ratio {sum(ratios) / len(ratios):.4f}, greatest {max(ratios):.4f}")
     lines.append(
-        f"targets: mean at most {MEAN_AT_MOST}, greatest at most {MAX_AT_MOST}; processor time {times(rows):.2f} of the "
-        f"first failure's (at most {TIMES_AT_MOST:g})"
+        f"targets: mean at most {MEAN_AT_MOST}, greatest at most {MAX_AT_MOST}; "
+        f"processor time {times(rows):.2f} of the first failure's (at most {TIMES_AT_MOST:g})"
     )
     return "\n".join(lines)
 

@@ -12,7 +12,7 @@ import numpy as np
 
 from .model import GRID_PER_MM, Outline, Placement
 from .outlines import posed, signed_area
-from .slide import edges_facing, slide_room
+from .slide import Edges, edges_facing, slide_room
 from .slots import Slot
 
 _MOST_PASSES: Final = 20
@@ -63,6 +63,27 @@ def _push_back(bodies: Sequence[_Body], *, axis: int, movable: Sequence[_Body]) 
     return moved
 
 
+def _push_up(bodies: Sequence[_Body], movable: Sequence[_Body], limit: float) -> None:
+    """Slide each body across the cloth towards the far selvedge as far as it goes, nearest first."""
+
+    def room_to_selvedge(body: _Body) -> float:
+        return limit - body.y - float(body.high[1])
+
+    for body in sorted(movable, key=room_to_selvedge):
+        room = room_to_selvedge(body)
+        for other in bodies:
+            if other is not body:
+                # Seen in a mirror, up is backwards.
+                up, down = _in_mirror(body.facing["up"]), _in_mirror(other.facing["down"])
+                room = min(room, slide_room(up, down, other.y - body.y, body.x - other.x))
+        body.y += max(0, math.floor(room + 1e-6))
+
+
+def _in_mirror(edges: Edges) -> Edges:
+    """Edges with their positions along the axis turned round."""
+    return edges * np.array([-1.0, 1.0, -1.0, 1.0])
+
+
 def _lift_apart(bodies: Sequence[_Body], *, movable: Sequence[_Body]) -> None:
     """Move pieces away from y = 0 where rounding to the grid pushed a straight edge into its neighbour's."""
     for body in sorted(movable, key=lambda body: body.y + float(body.low[1])):
@@ -79,11 +100,12 @@ def _lift_apart(bodies: Sequence[_Body], *, movable: Sequence[_Body]) -> None:
 
 
 def settled(
-    slots: Sequence[Slot], placements: Sequence[Placement], usable_width_mm: float
+    slots: Sequence[Slot], placements: Sequence[Placement], usable_width_mm: float, *, rounds: int = 0
 ) -> tuple[float, tuple[Placement, ...]]:
     """Push the pieces together on the true outlines and put them on the grid.
 
-    Arguments: the slots, one placement for each in the same order, the usable width in millimetres.
+    Arguments: the slots, one placement for each in the same order, the usable width in millimetres, and how often the
+    pieces are also pushed to either side of the cloth: along a slanting edge that makes room, and no lay grows by it.
     Returns the length in millimetres and the new placements. Pieces that lie beyond the usable width by a
     hair are pushed towards y = 0 first; whether that was enough is for the caller and the verifier to see.
     """
@@ -96,6 +118,14 @@ def settled(
     for _ in range(_MOST_PASSES):
         if not _push_back(bodies, axis=0, movable=bodies):
             break
+    for number in range(2 * rounds):
+        if number % 2:
+            _push_up(bodies, free, usable_width_mm * GRID_PER_MM)
+        else:
+            _push_back(bodies, axis=1, movable=free)
+        for _ in range(_MOST_PASSES):
+            if not _push_back(bodies, axis=0, movable=bodies):
+                break
     length = max(body.x + float(body.high[0]) for body in bodies)
     moved = tuple(
         Placement(
