@@ -44,7 +44,13 @@ def shops(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Shop]:
 
 
 def drawn_addresses(
-    shops: dict[str, Shop], widths_cm: tuple[int, int], questions: int, answers: int
+    shops: dict[str, Shop],
+    widths_cm: tuple[int, int],
+    questions: int,
+    answers: int,
+    *,
+    kinds: tuple[str, ...] = ("woven", "knit", "interfacing"),
+    lengths_cm: tuple[int, int] = (10, 120),
 ) -> list[tuple[dict[str, Any], str]]:
     """Questions about washed pieces in whole centimetres, with addresses of their answers."""
     index = remnant_index([(shop.sheet, f"patterns/{shop.name}/") for shop in shops.values()])
@@ -54,8 +60,8 @@ def drawn_addresses(
     found = []
     for _ in range(questions):
         asked = {
-            "width": str(chance.randint(*widths_cm)), "length": str(chance.randint(10, 120)), "wash": "washed",
-            "kind": chance.choice(["woven", "knit", "interfacing"]), "nap": chance.choice(["with", "without"]),
+            "width": str(chance.randint(*widths_cm)), "length": str(chance.randint(*lengths_cm)), "wash": "washed",
+            "kind": chance.choice(kinds), "nap": chance.choice(["with", "without"]),
         }  # fmt: skip
         said = json.loads(answer("remnants", json.dumps(asked)))["fragments"]
         for part in said:
@@ -102,9 +108,12 @@ def test_what_fits_lies_on_the_piece_of_cloth(shops: dict[str, Shop]) -> None:
 
 @pytest.mark.outside  # as above
 def test_what_fits_a_narrow_piece_lies_on_it_too(shops: dict[str, Shop]) -> None:
-    """Pieces narrower than any bolt of the outer cloths; the lays on them are those for remnants."""
+    """Woven pieces narrower than any bolt of it; the lays on them are those for remnants."""
     seen: dict[tuple[str, str], int] = {}
-    for asked, address in drawn_addresses(shops, (40, 89), NARROW_QUESTIONS, NARROW_ANSWERS):
+    drawn = drawn_addresses(
+        shops, (40, 89), NARROW_QUESTIONS, NARROW_ANSWERS, kinds=("woven",), lengths_cm=(40, 140)
+    )
+    for asked, address in drawn:
         name, cloth, width_mm = look(shops, asked, address)
         if width_mm < min(shops[name].raw["cloths"][cloth]["widths_mm"]):
             seen[name, cloth] = seen.get((name, cloth), 0) + 1
@@ -114,4 +123,4 @@ def test_what_fits_a_narrow_piece_lies_on_it_too(shops: dict[str, Shop]) -> None
         for shop in shops.values() for cloth, of in shop.raw["cloths"].items() if of.get("remnant_widths_mm")
     ]  # fmt: skip
     assert ("millrace", "outer") in listing and set(seen) <= set(listing)
-    assert ("millrace", "outer") in seen
+    assert sum(seen.values()) >= NARROW_ANSWERS // 2 and ("millrace", "outer") in seen
