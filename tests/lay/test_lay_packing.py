@@ -5,18 +5,23 @@ import threading
 import time
 
 import pytest
-from pieces_for_lays import jacket_request
+from pieces_for_lays import jacket
 
 from boltside.lay import flat, packing
-from boltside.lay.model import Lay, SolveFailed, usable_width_mm
+from boltside.lay.model import Lay, LayRequest, SolveFailed, usable_width_mm
 from boltside.lay.packing import Found, Stop, packed
 from boltside.lay.settle import settled
 from boltside.lay.slots import slots_of
 from boltside.lay.verify import faults
 
 
-def packed_jacket(stop: Stop, seed: int = 1) -> Found:
-    request = jacket_request("flat")
+def small_request() -> LayRequest:
+    """Five pieces of the jacket: few enough for the library to fail quickly."""
+    return LayRequest(items=jacket()[1:], bolt_width_mm=330.0, way="flat", one_way=False)
+
+
+def packed_few(stop: Stop, seed: int = 1) -> Found:
+    request = small_request()
     return packed(slots_of(request), usable_width_mm(request.bolt_width_mm, "flat"), seed=seed, stop=stop)
 
 
@@ -41,19 +46,19 @@ def test_a_run_never_ends_without_a_lay():
 
 def test_a_run_in_the_same_process_repeats_exactly_and_leaves_nothing_behind():
     threads, handler = threading.active_count(), signal.getsignal(signal.SIGINT)
-    first = packed_jacket(Stop(failures=1))
+    first = packed_few(Stop(failures=1))
     assert threading.active_count() == threads
     assert signal.getsignal(signal.SIGINT) is handler
     began_s = time.process_time()
     time.sleep(0.3)
     assert time.process_time() - began_s < 0.15, "the library works on"
-    assert packed_jacket(Stop(failures=1)) == first
+    assert packed_few(Stop(failures=1)) == first
 
 
 def test_a_lay_that_is_short_enough_ends_the_run_at_its_report():
-    first = packed_jacket(Stop(failures=1, reports=1))
+    first = packed_few(Stop(failures=1, reports=1))
     stop = Stop(failures=1, at_once_mm=first[0])
-    assert packed_jacket(stop) == first
+    assert packed_few(stop) == first
     assert stop.seen == 1
 
 
@@ -68,26 +73,33 @@ def test_what_the_library_panics_with_is_said():
         packing._not_panicking(panics)
 
 
-def test_the_shortest_lay_of_all_seeds_is_taken():
-    """Each seed alone is no shorter; a lay near the bound ends the search after the first."""
-    request = jacket_request("flat")
-    rules = {seeds: flat.FlatRule(seeds=seeds, near=0.0, at_once=0.0, text="") for seeds in ((1,), (2,), (1, 2))}
-    lays = {seeds: flat.solve_flat(request, rule=rule) for seeds, rule in rules.items()}
-    assert faults(request, lays[1, 2]) == []
-    assert lays[1, 2].length_mm == min(lays[1,].length_mm, lays[2,].length_mm)
-    near = flat.FlatRule(seeds=(1, 2), near=9.0, at_once=0.0, text="")
-    assert flat.solve_flat(request, rule=near) == lays[1,]
+def test_the_shortest_lay_of_all_seeds_is_taken(monkeypatch):
+    """A lay near the bound ends the search after the first seed."""
+    tried = []
+
+    def found(_slots: object, _request: object, seed: int, _stop: object, _rounds: int) -> Found | None:
+        tried.append(seed)
+        return {1: (3000.0, ()), 2: (2900.0, ()), 3: None}[seed]
+
+    monkeypatch.setattr(flat, "_settled_run", found)
+    rule = flat.FlatRule(seeds=(1, 2, 3), near=0.0, at_once=0.0, text="")
+    assert flat.solve_flat(small_request(), rule=rule).length_mm == 2900.0
+    assert tried == [1, 2, 3]
+    tried.clear()
+    near = flat.FlatRule(seeds=(1, 2), near=99.0, at_once=0.0, text="")
+    assert flat.solve_flat(small_request(), rule=near).length_mm == 3000.0
+    assert tried == [1]
 
 
 def test_pieces_pushed_from_side_to_side_never_make_a_lay_longer():
-    request = jacket_request("flat")
+    request = small_request()
     usable_mm = usable_width_mm(request.bolt_width_mm, "flat")
     slots = slots_of(request)
-    _, placements = packed_jacket(Stop(failures=9, reports=1))
+    _, placements = packed_few(Stop(failures=9, reports=1))
     before_mm = None
     for rounds in (0, 1, 3):
         length_mm, moved = settled(slots, placements, usable_mm, rounds=rounds)
-        lay = Lay(length_mm=length_mm, placements=moved, way="flat", bolt_width_mm=730.0, one_way=False)
+        lay = Lay(length_mm=length_mm, placements=moved, way="flat", bolt_width_mm=330.0, one_way=False)
         assert faults(request, lay) == []
         assert before_mm is None or length_mm <= before_mm
         before_mm = length_mm
