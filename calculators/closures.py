@@ -15,7 +15,8 @@ from .carries import carried, carried_words, carries_conditions
 from .conditions import ConditionJson, holds
 from .elastic import NotionJson
 from .fragments import Fragment, Said, counted, say
-from .notions import count_in
+from .garments import garments
+from .notions import count_of, for_each, whom
 from .request import Request
 from .units import Shown, lignes, millimetres, millimetres_up
 
@@ -65,10 +66,11 @@ def closure_fragments(request: Request) -> list[Fragment]:
     for notion in closures(request.sheet):
         name = f"closure.{notion['name']}"
         depends_on = closure_depends_on(request, notion)
-        if not holds(notion["when"], request.chosen):
+        each = for_each(request, notion)
+        if not each:
             fragments += [Fragment(name=f"{name}{part}", kind="sentence", depends_on=depends_on) for part in _PARTS]
             continue
-        count, diameter_mm = count_in(notion, request.size or ""), notion["diameter_mm"]
+        count, diameter_mm = count_of(each), notion["diameter_mm"]
         data: dict[str, Any] = {"notion": notion["name"], "kinds": list(notion["kinds"]), "count": count,
                                 "diameter_mm": diameter_mm, "thickness_mm": notion["thickness_mm"],
                                 "overlap_mm": None, "ligne": None, "buttonhole_mm": None}  # fmt: skip
@@ -76,9 +78,11 @@ def closure_fragments(request: Request) -> list[Fragment]:
             data |= {"ligne": lignes(diameter_mm), "overlap_mm": overlap_mm(diameter_mm)}
             if "button" in notion["kinds"] and notion["thickness_mm"] is not None:
                 data["buttonhole_mm"] = buttonhole_mm(diameter_mm, notion["thickness_mm"])
-        rows = _how(request, notion, data)
+        wanted = [one for one in garments(request) if holds(notion["when"], one.chosen)]
+        rows = list(dict.fromkeys(row for one in wanted for row in _how(one, notion, data)))
         fragments += [
-            Fragment(name=name, kind="figure", said=_said(notion, data), data=data, depends_on=depends_on),
+            Fragment(name=name, kind="figure", said=_said(notion, data, whom(request, each)), data=data,
+                     depends_on=depends_on),
             Fragment(name=f"{name}.how", kind="list", said=listed(rows, "bs-closure"), data={"notion": notion["name"]},
                      depends_on=depends_on),
         ]  # fmt: skip
@@ -112,8 +116,8 @@ def _backings(request: Request, item: Mapping[str, Any]) -> list[Mapping[str, An
     return [one for one in request.sheet["items"] if one["kind"] == "interfacing" and one["piece"] == item["piece"]]
 
 
-def _said(notion: NotionJson, data: Mapping[str, Any]) -> Said:
-    parts: list[str | Shown | Said] = [f"{notion['title']}: "]
+def _said(notion: NotionJson, data: Mapping[str, Any], for_whom: str) -> Said:
+    parts: list[str | Shown | Said] = [f"{notion['title']}{for_whom}: "]
     if data["count"] is not None:
         parts.append(counted(data["count"]))
     if data["diameter_mm"] is not None:

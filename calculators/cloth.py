@@ -13,11 +13,13 @@ from typing import Any
 
 from .fragments import NOTHING, Fragment, Said, joined, say
 from .laid import Laid, reckoned_width_mm
+from .lay_named import lay_of
 from .problems import problem
 from .request import Request
 from .spread import Spread, spread_out
 from .stripe_words import in_note, laid_words, repeat_data, repeat_fragments, rule_words
-from .too_narrow import why_not
+from .together_words import for_whom, together_said, wanted_sizes
+from .too_narrow import why_not_both
 from .typed import WIDEST_USUAL_MM, WIDTH, hint
 from .units import BUY_STEP_MM, Shown, metres, mixed, needed, width
 from .wash import NOT_COUNTED_YET, USUAL_TENTHS, unwashed_width_mm, wash_words
@@ -74,7 +76,7 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
         return refuse(spread.refused, spread.said)
     answer, way, width_mm = spread.answer, spread.way, spread.width_mm
     if answer is None:
-        code, said, reasons = why_not(request, cloth, spread)
+        code, said, reasons = why_not_both(request, cloth, spread)
         least_mm = reasons.get("reckoned_from_mm")
         least_mm = unwashed_width_mm(least_mm, spread.wash) if least_mm else 0
         offer = hint(spread.typed, request.unit, WIDTH, least_mm, WIDEST_USUAL_MM) if least_mm else ""
@@ -84,7 +86,7 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
     data: dict[str, Any] = nap | {
         "width_mm": width_mm, "reckoned_width_mm": reckoned_mm, "way": way, "needed_mm": answer.length_mm,
         "buy_mm": spread.buy_mm(answer), "buy_eighth_yards": spread.eighth_yards(answer), "set": answer.members,
-        "lay": {"key": f"{name}.{way}.{request.size}", "number": answer.number, "width_mm": answer.width_mm},
+        "lay": lay_of(spread, name, answer),
         "flat_saves_mm": saves_mm(spread, answer, "flat"),
     }  # fmt: skip
     if set(cloth["ways"]) - {"folded", "flat"}:
@@ -94,8 +96,10 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any], spread: Spread) -> li
         data["washed_width_mm"] = spread.lay_width_mm
         data["before_wash_mm"] = spread.length_mm(answer)
     data |= repeat_data(spread, answer)
+    if spread.alone:
+        data |= {"sizes": list(wanted_sizes(spread)), "together": spread.together[way]}
     length = metres(spread.length_mm(answer), spread.cuts)
-    said = say(f"{cloth['title']}, ", width(width_mm), " wide", in_note(spread), ": ", length)
+    said = say(f"{cloth['title']}, ", width(width_mm), " wide", in_note(spread), f"{for_whom(spread)}: ", length)
     return [
         Fragment(name=note, kind="figure", said=said, data=data, depends_on=depends_on),
         Fragment(
@@ -114,7 +118,10 @@ def _how(spread: Spread, answer: Laid, reckoned_mm: int) -> Said:
     way = way_words(spread.kinds, spread.way)
     reckoned = say("Reckoned for ", width(reckoned_mm), near, f", {way}", laid_words(spread), ".")
     rest = "squares the ends, shrinks and rounds up" if spread.wash.along_tenths else "squares the ends and rounds up"
-    needs = say("The pieces take ", needed(answer.length_mm), rule_words(spread, answer), f"; the rest {rest}.")
+    also = rule_words(spread, answer)
+    if spread.alone:
+        return joined([reckoned, together_said(spread, answer, also, rest), _offer(spread, answer)])
+    needs = say("The pieces take ", needed(answer.length_mm), also, f"; the rest {rest}.")
     return joined([reckoned, needs, _offer(spread, answer)])
 
 

@@ -14,7 +14,8 @@ from typing import Any
 from .carries import carried_words, carries_conditions
 from .conditions import holds
 from .fragments import Fragment, Said, escaped
-from .request import Request
+from .garments import garments, sizes_of, sizes_said
+from .request import SECOND, Request
 from .stretch import CLOTH_STRETCH, STRETCH_NOTES, is_knit
 
 
@@ -37,20 +38,28 @@ def cutting_list_fragment(request: Request) -> Fragment:
     conditions = [item["when"] for item in sheet["items"]]
     conditions += [condition for item in sheet["items"] for condition in carries_conditions(item)]
     conditions += [case["when"] for cloth in sheet["cloths"] for case in cloth["kind_cases"]]
-    depends_on = request.depends(*conditions, size=False)
+    depends_on = tuple(sorted({*request.depends(*conditions, size=False), SECOND}))
+    # Which two sizes, is said where there are two.
+    depends_on = request.depends(*conditions) if request.second is not None else depends_on
+    wanted = garments(request)
     rows, texts, html = [], [], []
     for cloth in sheet["cloths"]:
-        lines = [i for i in sheet["items"] if i["cloth"] == cloth["name"] and holds(i["when"], request.chosen)]
+        of_cloth = [item for item in sheet["items"] if item["cloth"] == cloth["name"]]
+        lines = [item for item in of_cloth if any(holds(item["when"], one.chosen) for one in wanted)]
         if not lines:
             continue
         said, shown = [], []
-        knit = is_knit(cloth, request.chosen)
+        knit = any(is_knit(cloth, one.chosen) for one in wanted)
         about = f" {CLOTH_STRETCH}" if knit else ""
         for item in lines:
             keys = ("id", "piece", "title", "cloth", "kind", "mode", "count", "face", "grain")
-            notes, interfaced = [*item["notes"], *carried_words(item, request.chosen)], _interfaced(request, item)
+            takers = [one for one in wanted if holds(item["when"], one.chosen)]
+            carried = dict.fromkeys(words for one in takers for words in carried_words(item, one.chosen))
+            pressed = {inner["id"]: inner for one in takers for inner in _interfaced(one, item)}
+            notes, interfaced = [*item["notes"], *carried], list(pressed.values())
             notes += [STRETCH_NOTES[item["stretch"]]] if knit and item["stretch"] in STRETCH_NOTES else []
             notes += [f"with interfacing: {one['title']}" for one in interfaced]
+            notes += [f"size {takers[0].size} only"] if len(takers) < len(wanted) else []
             rows.append(
                 {key: item[key] for key in keys}
                 | {"how": how_cut(item), "notes": notes, "interfaced": [one["id"] for one in interfaced]}
@@ -64,12 +73,15 @@ def cutting_list_fragment(request: Request) -> Fragment:
         texts.append(f"{cloth['title']}.{about} {'. '.join(said)}.")
         aside = f'<p class="bs-note">{CLOTH_STRETCH}</p>' if knit else ""
         html.append(f"<dt>{escaped(cloth['title'])}</dt><dd>{aside}<ul>{''.join(shown)}</ul></dd>")
-    text = " ".join(texts)
+    both = f"Cut everything twice, for two garments: {sizes_said(sizes_of(request))}." if len(wanted) > 1 else ""
+    both_html = f'<p class="bs-both">{escaped(both)}</p>' if both else ""
+    text = " ".join([both, *texts] if both else texts)
+    listed = f'{both_html}<dl class="bs-cutting-list">{"".join(html)}</dl>' if html else ""
     return Fragment(
         name="cutting-list",
         kind="list",
-        said=Said(text=text, text_inch=text, html=f'<dl class="bs-cutting-list">{"".join(html)}</dl>' if html else ""),
-        data={"rows": rows},
+        said=Said(text=text, text_inch=text, html=listed),
+        data={"rows": rows} if len(wanted) < 2 else {"rows": rows, "sizes": sizes_of(request)},
         depends_on=depends_on,
     )
 

@@ -10,7 +10,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .conditions import holds
-from .fragments import Fragment, say
+from .fragments import NOTHING, Fragment, Said, joined, say
+from .garments import garments
 from .nap import kinds_of
 from .request import Request
 from .units import measured
@@ -42,24 +43,36 @@ def finished_fragments(request: Request) -> list[Fragment]:
     Arguments: a request whose size is known. A measurement that these choices do not have says nothing.
     """
     fragments = []
-    size = request.size or ""
-    body = request.sheet["body"]["rows"][size]
     for one in request.sheet["finished"]:
         conditions = [case["when"] for case in one["cases"]]
         conditions += [case["when"] for cloth in request.sheet["cloths"] for case in cloth["kind_cases"]]
         depends_on = request.depends(*conditions)
         name = f"finished.{one['name']}"
-        mm = case_mm(one["cases"], request.chosen, size)
-        if mm is None:
+        each = [(wanted.size or "", *_of_one(wanted, one)) for wanted in garments(request)]
+        each = [part for part in each if part[1].html]
+        if not each:
             fragments.append(Fragment(name=name, kind="sentence", depends_on=depends_on))
             continue
-        body_mm = body.get(one["body"]) if one["body"] else None
-        data: dict[str, Any] = {"measurement": one["name"], "mm": mm, "body": one["body"], "body_mm": body_mm}
-        said = say(f"{one['title']}: ", measured(mm))
-        if body_mm is not None:
-            ease_mm = round((mm - body_mm) * 10) / 10
-            data |= {"ease_mm": ease_mm, "ease_meant_mm": ease_meant_mm(request, one)}
-            than = " more than the body" if ease_mm >= 0 else " less than the body"
-            said = say(said, ", ", measured(abs(ease_mm)), than)
+        parts = [words if request.second is None else say(f"size {size} ", words) for size, words, _ in each]
+        parts = parts if len(set(parts)) == len(parts) else parts[:1]
+        said = say(f"{one['title']}: ", joined(parts, "; "))
+        data = each[0][2] if request.second is None else {**each[0][2], "each": [part[2] for part in each]}
         fragments.append(Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on))
     return fragments
+
+
+def _of_one(request: Request, one: Mapping[str, Any]) -> tuple[Said, dict[str, Any]]:
+    """The measurement of one garment in words and as data; no words where these choices do not have it."""
+    size = request.size or ""
+    mm = case_mm(one["cases"], request.chosen, size)
+    if mm is None:
+        return NOTHING, {}
+    body_mm = request.sheet["body"]["rows"][size].get(one["body"]) if one["body"] else None
+    data: dict[str, Any] = {"measurement": one["name"], "mm": mm, "body": one["body"], "body_mm": body_mm}
+    said = say(measured(mm))
+    if body_mm is not None:
+        ease_mm = round((mm - body_mm) * 10) / 10
+        data |= {"ease_mm": ease_mm, "ease_meant_mm": ease_meant_mm(request, one)}
+        than = " more than the body" if ease_mm >= 0 else " less than the body"
+        said = say(said, ", ", measured(abs(ease_mm)), than)
+    return said, data

@@ -27,7 +27,8 @@ Points = Sequence[Sequence[int]]
 class Lying:
     """One outline as it lies: the line of the cutting list, its points (x along, y across, mm), how it was put.
 
-    ``mark`` is the place that is in step with those of the other pieces, in a lay for stripes or checks.
+    ``mark`` is the place that is in step with those of the other pieces, in a lay for stripes or checks; ``garment``,
+    in a lay of two garments, of which it is, 0 or 1.
     """
 
     line_id: str
@@ -36,6 +37,7 @@ class Lying:
     turned: bool
     mirrored: bool
     mark: Sequence[int] | None = None
+    garment: int | None = None
 
 
 def is_lay_file(value: Mapping[str, Any]) -> bool:
@@ -55,17 +57,29 @@ def placed(outline: Points, *, x: int, y: int, turned: bool, mirrored: bool) -> 
     return [[sign * px + x, sign * across * py + y] for px, py in outline]
 
 
+def laid_in(file: LayFile, number: int) -> list[Mapping[str, Any]]:
+    """The lays under one number: one, or two of which the second lies behind the first. Raises: KeyError."""
+    lay = file["lays"][str(number)]
+    return list(lay.get("behind", [lay]))
+
+
 def lying(file: LayFile, number: int, wanted: Collection[str]) -> list[Lying]:
     """The pieces of one lay, of which only those that are wanted; in the file's order.
 
     A lay may hold more than was asked for, because it serves several sets. Raises: KeyError for a lay that is not in
     the file.
     """
+    return lying_in(file, laid_in(file, number)[0], wanted)
+
+
+def lying_in(file: LayFile, lay: Mapping[str, Any], wanted: Collection[str]) -> list[Lying]:
+    """As :func:`lying`, of a lay that is at hand."""
+    whose = file.get("garments")
     found = []
-    for item, copy, x, y, turned, mirrored, *mark in file["lays"][str(number)]["at"]:
+    for item, copy, x, y, turned, mirrored, *mark in lay["at"]:
         line_id = file["items"][item]
         if line_id in wanted:
             points = placed(file["outlines"][item], x=x, y=y, turned=bool(turned), mirrored=bool(mirrored))
             found.append(Lying(line_id=line_id, copy=copy, points=points, turned=bool(turned), mirrored=bool(mirrored),
-                               mark=mark[0] if mark else None))  # fmt: skip
+                               mark=mark[0] if mark else None, garment=whose[item] if whose else None))  # fmt: skip
     return found

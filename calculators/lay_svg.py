@@ -33,6 +33,9 @@ NAP_COLUMN = (22, 10)
 EDGE = (4, 10)
 """Columns beside the cloth as parts of the type size: the ruler, the nap arrow, nothing. Our choice."""
 
+SECOND_TINT = "0.12"
+"""How much of the ink shades a second garment's pieces: seen on paper and in the dark, and names stay legible on it."""
+
 NO_BREAK = "\u00a0"
 
 SCALES = (5, 10, 20, 25, 50)
@@ -59,13 +62,15 @@ class Sheet:
 
 @dataclass(frozen=True, kw_only=True)
 class Marked:
-    """A piece to be drawn: its number in the list, its name, how many it gives, which face is up."""
+    """A piece to be drawn: its number in the list, its name, how many it gives, which face is up; ``whose`` it is in a
+    lay of two garments."""
 
     number: int
     name: str
     how: str
     lying: Lying
     grain: str = "lengthwise"
+    whose: str = ""
 
     @property
     def face(self) -> str:
@@ -211,7 +216,9 @@ def _piece(sheet: Sheet, piece: Marked, table: Table, nap: bool) -> str:
     """One piece: outline, label, grain arrow; the lay's x runs down the drawing, its y across."""
     across = sheet.left + table.from_mm
     points = [[across + y, sheet.top + x] for x, y in piece.lying.points]
-    classes = ["bs-laid", *(["bs-face-down"] if piece.lying.mirrored else [])]
+    second = piece.lying.garment == 1 and piece.whose != ""
+    classes = ["bs-laid", *(["bs-face-down"] if piece.lying.mirrored else []), *(["bs-second"] if second else [])]
+    outline = f' fill="currentColor" fill-opacity="{SECOND_TINT}" stroke-dasharray="{_broken(sheet)}"' if second else ""
     label, taken = _label(sheet, points, piece)
     if piece.grain == "lengthwise":
         run = arrow_run(points, sheet.size, taken)
@@ -220,7 +227,12 @@ def _piece(sheet: Sheet, piece: Marked, table: Table, nap: bool) -> str:
         arrow = off_grain_arrow(points, piece.grain, piece.lying, sheet.size, taken, nap=nap)
     mark = piece.lying.mark
     notch = "" if mark is None else mark_notch(mark, left=across, top=sheet.top, size=sheet.size)
-    return f'<g class="{" ".join(classes)}"><path d="{path(points)}"/>{arrow}{notch}{label}</g>'
+    return f'<g class="{" ".join(classes)}"><path d="{path(points)}"{outline}/>{arrow}{notch}{label}</g>'
+
+
+def _broken(sheet: Sheet) -> str:
+    """The broken outline of a second garment: strokes longer than those of a fold, with short gaps."""
+    return f"{2 * sheet.size} {sheet.size // 2}"
 
 
 def _label(sheet: Sheet, points: Points, piece: Marked) -> tuple[str, tuple[int, int, int, int]]:
@@ -229,8 +241,10 @@ def _label(sheet: Sheet, points: Points, piece: Marked) -> tuple[str, tuple[int,
     # A number stays with the word behind it.
     names = ways_to_wrap(f"{piece.number}{NO_BREAK}{piece.name}")
     hows = ways_to_wrap(piece.how.replace(", ", f",{NO_BREAK}"))
-    tried = [(name, [*how, piece.face]) for name in names for how in hows]
-    tried += [(name, [piece.face]) for name in names] + [(name, []) for name in names]
+    # Of two garments the one it belongs to stands right under the name.
+    of = [piece.whose.replace(" ", NO_BREAK)] if piece.whose else []
+    tried = [(name, [*of, *how, piece.face]) for name in names for how in hows]
+    tried += [(name, [*of, piece.face]) for name in names] + [(name, of) for name in names]
     counts = {len(name) + len(small) for name, small in tried}
     places = {count: rooms(points, leading, count, free=FREE_LINES) for count in counts}
     beside = sheet.size * FREE_SIDES[0] // FREE_SIDES[1]

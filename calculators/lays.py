@@ -11,12 +11,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from .cutting_list import how_cut
-from .fragments import Fragment, Said, escaped, joined, quoted, say
-from .laid import Laid
-from .lay_file import LayFile, Lying, lying
+from .fragments import NOTHING, Fragment, Said, escaped, joined, quoted, say
+from .garments import sizes_said
+from .lay_file import LayFile, Lying
+from .lay_named import lay_of
+from .lay_parts import Part, parts_of, whose
 from .lay_svg import Marked, lay_svg
 from .nap import WITH
 from .problems import problem
@@ -70,61 +73,122 @@ def lay_fragments(request: Request, cloth_name: str, opened: Mapping[str, LayFil
     if answer is None:
         # Why there is no layout is said where the amount would stand.
         return [Fragment(name=name, kind="sentence", depends_on=depends_on), silent]
-    key = f"{cloth_name}.{spread.way}.{request.size}"
-    file = opened.get(key)
-    if file is None:
-        said = say("The layout is being loaded.")
-        return [Fragment(name=name, kind="needs", said=said, data={"needs": key}, depends_on=depends_on), silent]
-    if str(answer.number) not in file["lays"]:
-        said = say("This layout is of another edition of the pattern. Load the page again.")
-        return [problem(name, "no-such-lay", said, depends_on, key=key), silent]
-    return _drawn(request, cloth, spread, answer, file, key)
-
-
-def _drawn(
-    request: Request, cloth: Mapping[str, Any], spread: Spread, answer: Laid, file: LayFile, key: str
-) -> list[Fragment]:
-    lay = file["lays"][str(answer.number)]
-    items = {item["id"]: item for item in request.sheet["items"] if item["id"] in spread.demand}
-    pieces = lying(file, answer.number, items)
-    table = on_table(spread.way, answer.width_mm, lay.get("fold_over_mm"))
-    numbers = {line: at + 1 for at, line in enumerate(items)}
-    marked = [
-        Marked(number=numbers[one.line_id], name=items[one.line_id]["title"],
-               how=how_many(items[one.line_id], spread.way, layers=table.layers(max(0, across(one)[0]))), lying=one,
-               grain=items[one.line_id]["grain"])
-        for one in pieces
-    ]  # fmt: skip
-    name = f"lay.{cloth['name']}"
-    length_mm = max([lay["length_mm"], *(x for one in pieces for x, _ in one.points)])
-    title = f"{request.sheet['name']}, {cloth['title']}: layout for size {request.size}"
-    about = _about(spread, answer.width_mm, length_mm, table)
-    html, scale = lay_svg(
-        marked, table=table, length_mm=length_mm, nap=spread.nap_used == WITH, stretch=stretches(spread.kinds),
-        name=f"bs-lay-{cloth['name']}", title=title, about=about.text, repeat=_repeat(spread),
-    )  # fmt: skip
-    data = {"width_mm": answer.width_mm, "length_mm": length_mm, "needed_mm": answer.length_mm, "key": key,
-            "scale": scale, "nap_used": spread.nap_used, "pieces": len(pieces)}  # fmt: skip
+    found = lay_of(spread, cloth_name, answer)
+    each = [(one["key"], one["number"]) for one in (found, found.get("behind")) if one]
+    for key, number in each:
+        if key not in opened:
+            said = say("The layout is being loaded.")
+            return [Fragment(name=name, kind="needs", said=said, data={"needs": key}, depends_on=depends_on), silent]
+        if str(number) not in opened[key]["lays"]:
+            said = say("This layout is of another edition of the pattern. Load the page again.")
+            return [problem(name, "no-such-lay", said, depends_on, key=key), silent]
+    parts = parts_of(spread, answer, found, opened)
+    drawn = [_drawn(request, cloth, part, at) for at, part in enumerate(parts)]
+    title = drawn[0].title
+    if len(parts) > 1:
+        both = sizes_said(spread.sizes)
+        title = f"{request.sheet['name']}, {cloth['title']}: two layouts, one behind the other, for {both}"
+    scales = {one.scale for one in drawn}
+    data: dict[str, Any] = {
+        "width_mm": answer.width_mm, "length_mm": sum(one.length_mm for one in drawn), "needed_mm": answer.length_mm,
+        "key": found["key"], "scale": scales.pop() if len(scales) == 1 else None, "nap_used": spread.nap_used,
+        "pieces": sum(len(one.pieces) for one in drawn),
+    }  # fmt: skip
+    if len(drawn) > 1:
+        data["behind_mm"] = [one.length_mm for one in drawn]
+    headed = [f'<p class="bs-lay-of">{escaped(one.part.heading)}</p>' if one.part.heading else "" for one in drawn]
+    html = "".join(heading + one.html for heading, one in zip(headed, drawn, strict=True))
+    words = joined([_words(one) for one in drawn])
+    numbers = {
+        (line["id"] if whose == "" else f"{line['id']} {whose}"): number
+        for one in drawn[:1]
+        for number, (whose, line) in enumerate(one.lines, start=1)
+    }
     return [
         Fragment(
             name=name,
             kind="drawing",
             said=Said(text=f"{title}.", text_inch=f"{title}.", html=html),
             data=data,
-            depends_on=spread.depends_on,
+            depends_on=depends_on,
         ),
         Fragment(
             name=f"{name}.words",
             kind="list",
-            said=_words(items, pieces, spread, about, table),
-            data={"key": key, "numbers": numbers},
-            depends_on=spread.depends_on,
+            said=words,
+            data={"key": found["key"], "numbers": numbers},
+            depends_on=depends_on,
         ),
     ]
 
 
-def _about(spread: Spread, width_mm: int, length_mm: int, table: Table) -> Said:
+@dataclass(frozen=True, kw_only=True)
+class Drawn:
+    """One drawing: what it is of, the element and its scale, how long the lay is, its lines with whose they are, and
+    where its pieces lie on the table."""
+
+    part: Part
+    title: str
+    html: str
+    scale: int
+    length_mm: int
+    sizes: Sequence[str]
+    lines: Sequence[tuple[str, ItemJson]]
+    pieces: Sequence[Lying]
+    table: Table
+    about: Said
+
+    def of_line(self, at: int) -> list[Lying]:
+        """The pieces of the line that stands there."""
+        return [one for one in self.pieces if self.number(one) == at + 1]
+
+    def number(self, piece: Lying) -> int:
+        """The number of a piece: that of its line, for its garment."""
+        wanted = (whose(piece.garment, self.sizes), piece.line_id)
+        return next(at for at, (told, item) in enumerate(self.lines, start=1) if (told, item["id"]) == wanted)
+
+
+def _drawn(request: Request, cloth: Mapping[str, Any], part: Part, at: int) -> Drawn:
+    """One lay of an answer as a drawing; ``at`` is its place among them."""
+    spread, lay = part.spread, part.lay
+    sizes = spread.sizes if len(spread.alone) > 1 else ()
+    pieces = part.pieces()
+    table = on_table(spread.way, part.width_mm, lay.get("fold_over_mm"))
+    length_mm = max([lay["length_mm"], *(x for one in pieces for x, _ in one.points)])
+    of_size = sizes_said(spread.sizes)
+    title = f"{request.sheet['name']}, {cloth['title']}: layout for {of_size}"
+    lines = [(whose(garment, sizes), item) for garment, item in part.lines(request.sheet["items"])]
+    about = joined([_about(part, length_mm, table), two_said(sizes)])
+    drawn = Drawn(part=part, title=title, html="", scale=0, length_mm=length_mm, sizes=sizes, lines=lines,
+                  pieces=pieces, table=table, about=about)  # fmt: skip
+    marked = []
+    for one in pieces:
+        number = drawn.number(one)
+        told, item = lines[number - 1]
+        layers = table.layers(max(0, across(one)[0]))
+        how = how_many(item, spread.way, layers=layers)
+        marked.append(
+            Marked(number=number, name=item["title"], how=how, lying=one, whose=told, grain=item["grain"])
+        )
+    html, scale = lay_svg(
+        marked, table=table, length_mm=length_mm, nap=spread.nap_used == WITH, stretch=stretches(spread.kinds),
+        name=f"bs-lay-{cloth['name']}{f'-{at + 1}' if at else ''}", title=title, about=about.text,
+        repeat=_repeat(spread),
+    )  # fmt: skip
+    return replace(drawn, html=html, scale=scale)
+
+
+def two_said(sizes: Sequence[str]) -> Said:
+    """How the pieces of two garments in one lay are told from each other."""
+    if not sizes:
+        return NOTHING
+    first, second = (whose(garment, sizes) for garment in (0, 1))
+    return say(f"Plain outlines: {first}. Shaded, with a broken outline: {second}.")
+
+
+def _about(part: Part, length_mm: int, table: Table) -> Said:
     """What the drawing shows as a whole."""
+    spread, width_mm = part.spread, part.width_mm
     nap = laid_words(spread)
     way: str | Said = way_words(spread.kinds, "folded" if spread.way == "part-folded" else spread.way)
     if spread.way == "flat":
@@ -139,7 +203,9 @@ def _about(spread: Spread, width_mm: int, length_mm: int, table: Table) -> Said:
         edges = "fold on the left, selvedges on the right"
     parts = [
         say("Cloth ", width(width_mm), " wide, ", way, nap, f"; {edges}."),
-        say("The pieces take ", needed(length_mm), "; with ", measured(SQUARING_MM), " to square the ends."),
+        say("The pieces take ", needed(length_mm), "; with ", measured(SQUARING_MM), " to square the ends.")
+        if not part.heading
+        else say("The pieces take ", needed(length_mm), "."),
     ]
     stripes = spread.stripes
     if stripes.listed:
@@ -161,29 +227,32 @@ def _repeat(spread: Spread) -> Repeat | None:
     return Repeat(along_mm=stripes.along_mm, across_mm=stripes.across_mm) if stripes.listed else None
 
 
-def _words(items: Mapping[str, ItemJson], pieces: Sequence[Lying], spread: Spread, about: Said, table: Table) -> Said:
+def _words(drawn: Drawn) -> Said:
     """The numbered list of what lies there and where, which is also the key to the drawing's numbers."""
-    rows = []
-    for line, item in items.items():
-        parts: list[str | Shown | Said] = [f"{item['title']}: {_listed(item, spread.way)}"]
-        for one in pieces:
-            if one.line_id == line:
-                xs = [x for x, _ in one.points]
-                edge, off_mm = _from_edge(one, spread.way, table)
-                face = "face down" if one.mirrored else "face up"
-                turned = ", turned head to foot" if one.turned else ""
-                alone = ", in single cloth" if table.folds_mm and table.layers(max(0, across(one)[0])) == 1 else ""
-                parts += [f"; {face}{turned}{alone}, ", _away(min(xs), "the cut end", "at"), ", ",
-                          _away(off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
-                          " long"]  # fmt: skip
-                if one.mark is not None:
-                    parts += [", its notch ", _away(one.mark[0], "the cut end", "at")]
+    rows, spread, table = [], drawn.part.spread, drawn.table
+    for at, (told, item) in enumerate(drawn.lines):
+        of = f", {told}" if told else ""
+        parts: list[str | Shown | Said] = [f"{item['title']}{of}: {_listed(item, spread.way)}"]
+        for one in drawn.of_line(at):
+            xs = [x for x, _ in one.points]
+            edge, off_mm = _from_edge(one, spread.way, table)
+            face = "face down" if one.mirrored else "face up"
+            turned = ", turned head to foot" if one.turned else ""
+            alone = ", in single cloth" if table.folds_mm and table.layers(max(0, across(one)[0])) == 1 else ""
+            parts += [f"; {face}{turned}{alone}, ", _away(min(xs), "the cut end", "at"), ", ",
+                      _away(off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
+                      " long"]  # fmt: skip
+            if one.mark is not None:
+                parts += [", its notch ", _away(one.mark[0], "the cut end", "at")]
         rows.append(say(*parts, "."))
     faces = say("Face up: the printed side of the pattern piece lies up.")
-    text = " ".join([about.text, faces.text, *(row.text for row in rows)])
-    inch = " ".join([about.text_inch, faces.text, *(row.text_inch for row in rows)])
+    heading, about = drawn.part.heading, drawn.about
+    head = say(f"{heading}." if heading else "")
+    text = " ".join([*([head.text] if heading else []), about.text, faces.text, *(row.text for row in rows)])
+    inch = " ".join([*([head.text] if heading else []), about.text_inch, faces.text, *(row.text_inch for row in rows)])
     listed = "".join(f"<li>{row.html}</li>" for row in rows)
-    html = f'<p>{about.html} {escaped(faces.text)}</p><ol class="bs-lay-key">{listed}</ol>'
+    headed = f'<p class="bs-lay-of">{head.html}</p>' if heading else ""
+    html = f'{headed}<p>{about.html} {escaped(faces.text)}</p><ol class="bs-lay-key">{listed}</ol>'
     return Said(text=text, text_inch=inch, html=html)
 
 

@@ -8,8 +8,9 @@ from typing import Any
 from .choices import HARD, RuleJson, allowed, broken, completed, decisive
 from .conditions import SIZE
 from .fragments import Fragment, Said, joined, quoted, say
+from .garments import garments
 from .problems import problem
-from .request import Request, Sheet
+from .request import SECOND, Request, Sheet
 
 MOST_CHANGES = 2
 """So many ways out are named; more would be a list to study. Our choice."""
@@ -28,7 +29,8 @@ def choice_fragments(request: Request) -> list[Fragment]:
     for choice in request.sheet["choices"]:
         name = choice["name"]
         depends_on = request.depends([{name: []}], size=False)
-        word, taken = request.words.get(name, ""), request.chosen.get(name)
+        word = request.words.get(name, "")
+        taken = next((one.chosen[name] for one in garments(request) if name in one.chosen), None)
         titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
         data = {"asked": taken is not None, "chosen": taken}
         if taken is None:
@@ -49,17 +51,24 @@ def choices_fragment(request: Request) -> Fragment:
 
     It depends on every choice that a hard rule asks about, because the way out must be offered as well.
     """
-    sheet, chosen = request.sheet, request.chosen
+    sheet, wanted = request.sheet, garments(request)
     hard = [rule for rule in sheet["rules"] if any(rule.get(kind) is not None for kind in HARD)]
     conditions = [part for rule in hard for part in (rule["when"], rule.get("needs") or [], rule.get("excludes") or [])]
     about_size = any(rule.get("only_sizes") is not None for rule in hard)
     depends_on = request.depends(*conditions, size=about_size)
-    against = broken(hard, chosen)
-    if not against:
-        data: dict[str, Any] = {"allowed": True, "blocked": blocked(sheet, hard, chosen)}
+    forbidden = [(one, against) for one in wanted if (against := broken(hard, one.chosen))]
+    if not forbidden:
+        found = [one for garment in wanted for one in blocked(sheet, hard, garment.chosen)]
+        unlike = [one for at, one in enumerate(found) if one not in found[:at]]
+        data: dict[str, Any] = {"allowed": True, "blocked": unlike}
         return Fragment(name="choices", kind="sentence", data=data, depends_on=depends_on)
-    because = reasons(against)
-    changes = smallest_changes(sheet, chosen, among=depends_on)
+    garment, against = forbidden[0]
+    chosen, because = garment.chosen, reasons(against)
+    # Of two garments the size is said where only one of them can't be sewn so.
+    only = f"Size {garment.size}: " if len(forbidden) < len(wanted) else ""
+    changes = [_of_request(request, garment, one) for one in smallest_changes(sheet, chosen, among=depends_on)]
+    if len(wanted) > 1:
+        changes = [one for one in changes if _mends_all(sheet, wanted, one)]
     data = {
         "allowed": False,
         "because": because,
@@ -70,10 +79,25 @@ def choices_fragment(request: Request) -> Fragment:
         together = two_changes(sheet, chosen, among=depends_on)
         data["changes"] = [{"choice": name, "alternative": alternative} for name, alternative in together]
         data["together"] = bool(together)
-        said = joined([*(say(reason) for reason in because), _offer(sheet, together, between=" and ")])
+        offer = _offer(sheet, together, between=" and ")
     else:
-        said = joined([*(say(reason) for reason in because), _offer(sheet, changes)])
+        offer = _offer(sheet, changes)
+    said = joined([*(say(only if at == 0 else "", reason) for at, reason in enumerate(because)), offer])
     return problem("choices", "forbidden-choices", said, depends_on, **data)
+
+
+def _of_request(request: Request, garment: Request, change: tuple[str, str]) -> tuple[str, str]:
+    """A change of one garment's size as a change of the size, or second size, that was asked for."""
+    name, word = change
+    return (SECOND, word) if name == SIZE and garment.size != request.size else change
+
+
+def _mends_all(sheet: Sheet, wanted: Sequence[Request], change: tuple[str, str]) -> bool:
+    """Whether a change leaves nothing forbidden for any of the garments; another size mends only its own."""
+    name, word = change
+    if name in (SIZE, SECOND):
+        return True
+    return all(allowed(sheet["choices"], sheet["rules"], {**one.chosen, name: word}) for one in wanted)
 
 
 def reasons(against: Sequence[RuleJson]) -> list[str]:
@@ -170,8 +194,8 @@ def _offer(sheet: Sheet, changes: list[tuple[str, str]], between: str = ", or ")
     titles: dict[str, Any] = {choice["name"]: choice for choice in sheet["choices"]}
     offers = []
     for name, word in changes:
-        if name == SIZE:
-            offers.append(f"size {word}")
+        if name in (SIZE, SECOND):
+            offers.append(f"size {word}" if name == SIZE else f"size {word} as the second one")
         else:
             alternatives = {one["name"]: one["title"] for one in titles[name]["alternatives"]}
             offers.append(f"“{alternatives[word]}” under {titles[name]['title']}")

@@ -6,12 +6,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from .conditions import holds
 from .elastic import CAUTION, Cut, NotionJson, cut_length
 from .fragments import Fragment, Said, counted, say
+from .garments import FOR_BOTH, by_garment, garments
 from .request import Request
 from .units import buy_mm, eighth_yards, lignes, measured, metres
 
@@ -35,7 +37,7 @@ def notion_fragments(request: Request, *, only_kind: str | None = None) -> list[
     elastics = [notion for notion in notions if "elastic" in notion["kinds"]]
     if elastics:
         conditions = [notion["when"] for notion in elastics]
-        needed = any(holds(condition, request.chosen) for condition in conditions)
+        needed = any(holds(condition, one.chosen) for one in garments(request) for condition in conditions)
         fragments.append(
             Fragment(
                 name="caution.elastic",
@@ -47,41 +49,96 @@ def notion_fragments(request: Request, *, only_kind: str | None = None) -> list[
     return fragments
 
 
+@dataclass(frozen=True, kw_only=True)
+class OfOne:
+    """A notion for one garment: its size, how many pieces (None: not counted), and what is cut of each (None: nothing).
+    """
+
+    size: str
+    count: int | None
+    cut: Cut | None
+
+    @property
+    def total_mm(self) -> float:
+        """The length of all pieces, in mm."""
+        return self.cut.total_mm * (self.count or 1) if self.cut is not None else 0
+
+
+def for_each(request: Request, notion: NotionJson) -> list[OfOne]:
+    """The notion for each garment that was asked for and takes it."""
+    found = []
+    for one in garments(request):
+        if holds(notion["when"], one.chosen):
+            size = one.size or ""
+            cut = cut_length(notion, request.sheet["body"]["rows"][size], size, one.chosen)
+            found.append(OfOne(size=size, count=count_in(notion, size), cut=cut))
+    return found
+
+
+def whom(request: Request, each: Sequence[OfOne]) -> str:
+    """Before an amount: that it is for both garments, or for which of them; nothing where one was asked for."""
+    if request.second is None:
+        return ""
+    return FOR_BOTH if len(each) > 1 else f", for size {each[0].size} only"
+
+
+def count_of(each: Sequence[OfOne]) -> int | None:
+    """How many pieces in all; None where they are not counted."""
+    counts = [one.count for one in each if one.count is not None]
+    return sum(counts) if counts else None
+
+
 def _one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
-    size = request.size or ""
     name, cut_name = f"notion.{notion['name']}", f"notion.{notion['name']}.cut"
     depends_on = request.depends(notion["when"], *(case["when"] for case in notion["edge_cases"]))
-    if not holds(notion["when"], request.chosen):
+    each = for_each(request, notion)
+    if not each:
         return [Fragment(name=one, kind="sentence", depends_on=depends_on) for one in (name, cut_name)]
-    count = count_in(notion, size)
-    cut = cut_length(notion, request.sheet["body"]["rows"][size], size, request.chosen)
+    count, for_whom = count_of(each), whom(request, each)
     data: dict[str, Any] = {"notion": notion["name"], "kinds": list(notion["kinds"]), "count": count}
+    cut = next((one.cut for one in each if one.cut is not None), None)
     if cut is None:
-        said = say(notion["title"]) if count is None else say(f"{notion['title']}: ", counted(count))
+        said = say(notion["title"], for_whom)
+        if count is not None:
+            said = say(f"{notion['title']}{for_whom}: ", counted(count))
         return [
             Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on),
             Fragment(name=cut_name, kind="sentence", said=_in_lignes(notion), depends_on=depends_on),
         ]
-    total_mm = cut.total_mm * (count or 1)
+    # One length is bought for both garments, so it is rounded once.
+    total_mm = sum(one.total_mm for one in each)
     data |= {"total_mm": _tidy(total_mm), "buy_mm": buy_mm(total_mm), "buy_eighth_yards": eighth_yards(total_mm)}
+    cuts = [_cut_sentence(one.cut, one.count) for one in each if one.cut is not None]
     lengths = {
         "notion": notion["name"],
-        "count": count or 1,
+        "count": each[0].count or 1,
         "cut_mm": _tidy(cut.total_mm),
         "closed_mm": _tidy(cut.closed_mm),
         "overlap_mm": _tidy(cut.overlap_mm),
-        "tabled": cut.rule_mm is None or size in notion["tabled_mm"],
+        "tabled": cut.rule_mm is None or each[0].size in notion["tabled_mm"],
         "tabled_less_rule_mm": None if cut.rule_mm is None else _tidy(cut.total_mm - cut.rule_mm),
     }
+    if request.second is not None:
+        lengths["each"] = [
+            {"size": one.size, "count": one.count or 1, "cut_mm": _tidy(one.cut.total_mm)}
+            for one in each
+            if one.cut is not None
+        ]
     return [
         Fragment(
             name=name,
             kind="figure",
-            said=say(f"{notion['title']}: ", metres(total_mm)),
+            said=say(f"{notion['title']}{for_whom}: ", metres(total_mm)),
             data=data,
             depends_on=depends_on,
         ),
-        Fragment(name=cut_name, kind="figure", said=_cut_sentence(cut, count), data=lengths, depends_on=depends_on),
+        Fragment(
+            name=cut_name,
+            kind="figure",
+            said=by_garment([one.size for one in each], cuts),
+            data=lengths,
+            depends_on=depends_on,
+        ),
     ]
 
 

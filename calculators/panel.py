@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from .choices import decisive
 from .closures import closure_fragments
 from .cloth import cloth_fragments
@@ -9,13 +11,14 @@ from .conditions import SIZE, holds
 from .cutting_list import cutting_list_fragment
 from .drawing import drawing_fragment
 from .finished import finished_fragments
-from .fragments import Fragment, quoted, say
+from .fragments import Fragment, Said, joined, quoted, say
+from .garments import garments, sizes_of, sizes_said
 from .mending import choice_fragments, choices_fragment
 from .notions import notion_fragments
 from .plans import plan_fragments
 from .price import cost_fragments
 from .problems import problem
-from .request import Request
+from .request import SECOND, Request
 from .units import Shown, measured
 from .why import why_fragments
 from .wider import wider_fragments
@@ -64,39 +67,62 @@ def panel_fragments(request: Request) -> list[Fragment]:
 
 
 def wrong_size(request: Request) -> Fragment | None:
-    """The problem with a size that the pattern does not have, or None."""
-    if request.size is not None:
-        return None
+    """The problem with a size, or the size of a second garment, that the pattern does not have; or None."""
     sizes = request.sheet["sizes"]
-    said = say(f"{quoted(request.size_typed)} is not a size of this pattern. It is cut from {sizes[0]} to {sizes[-1]}.")
-    return problem("chosen-size", "unknown-size", said, (SIZE,))
+    depends_on: tuple[str, ...]
+    if request.size is None:
+        typed, depends_on = request.size_typed, (SIZE,)
+    elif request.second is None and request.second_typed:
+        typed, depends_on = request.second_typed, (SECOND, SIZE)
+    else:
+        return None
+    said = say(f"{quoted(typed)} is not a size of this pattern. It is cut from {sizes[0]} to {sizes[-1]}.")
+    return problem("chosen-size", "unknown-size", said, depends_on)
 
 
 def size_note(request: Request) -> Fragment:
-    """Fragment `chosen-size`: whom the size is cut for: the height it ends at and where the size before ended."""
-    sheet, size = request.sheet, request.size or ""
+    """Fragment `chosen-size`: whom each size is cut for: the height it ends at and where the size before ended.
+
+    Its data say in `shown` how the sizes stand in headings.
+    """
+    sizes = sizes_of(request)
+    each = [_size_note(request, size) for size in dict.fromkeys(sizes)]
+    data = {**_size_data(request, sizes[0]), "sizes": sizes, "shown": sizes_said(sizes)}
+    said = joined(each)
+    if len(sizes) > 1:
+        said = joined([say("Two garments with the same options, from one length of each cloth."), said])
+    return Fragment(name="chosen-size", kind="sentence", said=said, data=data, depends_on=(SECOND, SIZE))
+
+
+def _size_data(request: Request, size: str) -> dict[str, Any]:
+    sheet = request.sheet
     rows, at = sheet["body"]["rows"], sheet["sizes"].index(size)
     data = {"size": size, "age": sheet["body"]["ages"].get(size), "body_mm": dict(rows[size])}
-    parts = [f"Size {size}"]
-    height_mm = rows[size].get("height")
+    if rows[size].get("height") is not None:
+        data["height_over_mm"] = rows[sheet["sizes"][at - 1]]["height"] if at else None
+    return data
+
+
+def _size_note(request: Request, size: str) -> Said:
+    data = _size_data(request, size)
+    height_mm, from_mm = data["body_mm"].get("height"), data.get("height_over_mm")
     shown: list[str | Shown] = []
     if height_mm is not None:
-        from_mm = rows[sheet["sizes"][at - 1]]["height"] if at else None
-        data["height_over_mm"] = from_mm
         shown = [measured(from_mm), " to "] if from_mm is not None else ["up to "]
         shown = [", for a height of ", *shown, measured(height_mm)]
     age = f", about {data['age']}" if data["age"] else ""
-    said = say(*parts, *shown, f"{age}.")
-    return Fragment(name="chosen-size", kind="sentence", said=said, data=data, depends_on=(SIZE,))
+    return say(f"Size {size}", *shown, f"{age}.")
 
 
 def advice_fragments(request: Request) -> list[Fragment]:
     """Fragments `advice.<n>`: the designer's soft rules, numbered as they stand; silent where they do not apply."""
-    fragments = []
+    fragments, wanted = [], garments(request)
     advice = [rule for rule in request.sheet["rules"] if rule.get("advice") is not None]
     for number, rule in enumerate(advice):
         names = request.depends(rule["when"], size=False)
-        said = say(rule["advice"] if holds(rule["when"], request.chosen) else "")
+        held = [one for one in wanted if holds(rule["when"], one.chosen)]
+        only = f"Size {held[0].size}: " if held and len(held) < len(wanted) else ""
+        said = say(only, rule["advice"] if held else "")
         fragments.append(Fragment(name=f"advice.{number}", kind="warning", said=said, depends_on=names))
     return fragments
 
@@ -115,11 +141,12 @@ def difficulty_fragment(request: Request) -> Fragment:
     shown = max(1, min(HARDEST, difficulty))
     about = -(-minutes // MINUTES_STEP) * MINUTES_STEP
     time = time_words(about)
-    said = say(f"Difficulty {shown} of {HARDEST}" + (f", about {time} of sewing." if time else "."))
+    each = " each" if request.second is not None else ""
+    said = say(f"Difficulty {shown} of {HARDEST}" + (f", about {time} of sewing{each}." if time else "."))
     return Fragment(
         name="difficulty",
         kind="figure",
         said=said,
         data={"difficulty": shown, "minutes": minutes},
-        depends_on=decisive(sheet["choices"], [[{name: []}] for name in counting]),
+        depends_on=tuple(sorted({*decisive(sheet["choices"], [[{name: []}] for name in counting]), SECOND})),
     )

@@ -22,9 +22,11 @@ from .laid import Laid
 from .problems import problem
 from .request import Request
 from .spread import Spread, spread_out
+from .together_words import for_whom
 from .typed import LONGEST_TEXT, Unit, plain_text
 from .units import MM_PER_M, mixed
-from .why import COMMON, Reason, why_fragment
+from .why import COMMON, why_fragment
+from .why_together import Reason
 
 USUAL_DIGITS = 2
 DIGITS: Mapping[str, int] = {
@@ -175,7 +177,7 @@ def _cost(
         Reason(said=say(f"{length} × {money(coins, currency)}: {money(cost, currency)}, to the nearest coin"),
                source=COMMON),
     ]  # fmt: skip
-    said = joined([say(f"{cloth['title']}, {length}:"), _sum(cost, currency)])
+    said = joined([say(f"{cloth['title']}, {length}{for_whom(spread)}:"), _sum(cost, currency)])
     return [
         Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on),
         why_fragment(name, reasons, depends_on, data),

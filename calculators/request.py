@@ -18,12 +18,16 @@ from .units import Cuts
 
 Sheet = Mapping[str, Any]
 
+SECOND = "second"
+"""Where the size of a second garment, cut at once from the same cloth, stands among choices."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Request:
     """A request about one opened sheet.
 
-    ``size`` is one of the sheet's sizes, or None if the one asked for is not (``size_typed``); ``chosen`` is the
+    ``size`` is one of the sheet's sizes, or None if the one asked for is not (``size_typed``); ``second`` is that of a
+    second garment with the same options, None where there is none (or ``second_typed`` is no size); ``chosen`` is the
     completed set of choices with the size; ``words`` what was asked for each choice, as it came; ``widths``,
     ``ways``, ``naps``, ``washes`` (with ``alongs`` and ``acrosses``), ``repeats`` (with ``everys`` and ``unevens``) and
     ``prices`` the text typed for each cloth; ``cuts`` how the shop cuts.
@@ -32,6 +36,8 @@ class Request:
     sheet: Sheet
     size: str | None
     size_typed: str
+    second: str | None
+    second_typed: str
     chosen: Mapping[str, str]
     words: Mapping[str, str]
     widths: Mapping[str, str]
@@ -48,15 +54,19 @@ class Request:
     unit: Unit
 
     def depends(self, *conditions: ConditionJson, size: bool = True) -> tuple[str, ...]:
-        """The choices on which the conditions depend, sorted; `size` too where they ask about it, or if ``size``."""
-        names = decisive(self.sheet["choices"], conditions)
-        return tuple(sorted({*names, SIZE})) if size else names
+        """The choices on which the conditions depend, sorted; `size` too where they ask about it, or if ``size``.
+
+        Whatever depends on the size depends on that of a second garment too.
+        """
+        names = {*decisive(self.sheet["choices"], conditions), *([SIZE] if size else [])}
+        return tuple(sorted({*names, *([SECOND] if SIZE in names else [])}))
 
 
 def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
     """The request in `asked`, plain JSON, about the opened sheet. Missing parts take the sheet's defaults."""
     size_typed = word(asked.get("size"))
     size = (size_typed or usual_size(sheet)) if size_typed in ("", *sheet["sizes"]) else None
+    second_typed = word(asked.get(SECOND))
     words = {name: word(value) for name, value in mapping(asked.get("choices")).items()}
     cloths = {name: mapping(value) for name, value in mapping(asked.get("cloths")).items()}
     chosen = {name: text for name, text in words.items() if name != SIZE}
@@ -64,6 +74,8 @@ def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
         sheet=sheet,
         size=size,
         size_typed=size_typed,
+        second=second_typed if second_typed in sheet["sizes"] else None,
+        second_typed=second_typed,
         chosen=completed(sheet["choices"], chosen if size is None else {**chosen, SIZE: size}),
         words=words,
         widths={name: word(value.get("width")) for name, value in cloths.items()},

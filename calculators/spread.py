@@ -7,16 +7,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from .fragments import NOTHING, Said, quoted, say
+from .garments import garments
 from .laid import Laid, cut_in, demanded, lay_rows, shortest
 from .nap import WITH, WITHOUT, kinds_of, nap_said, nap_used
 from .repeat import repeat_extra_mm
-from .request import Request
+from .request import Request, Sheet
 from .shop_cuts import CUT
 from .stripes import Stripes, by_the_rule, read_stripes
+from .together import ONE_ONLY, laid_together
 from .typed import WIDTH, Typed, read_length
 from .units import Cuts, buy_mm, eighth_yards
 from .wash import Wash, before_wash_mm, read_wash, washed_width_mm
@@ -41,6 +43,9 @@ class Spread:
     listed repeat whose lays answer. ``laid`` holds the answer for each way of laying (None: no lay). Where the request
     makes no sense for this cloth, ``refused`` is the code and ``said`` the sentence; ``demand`` is empty for a cloth
     that is not needed. ``depends_on`` holds what the lays depend on, ``amount_depends_on`` what the amounts do.
+
+    For two garments ``alone`` holds how each would be spread out alone, the smaller size first, and ``together`` for
+    each way of laying what its answer is (:mod:`.together`); ``sizes`` names the garments.
     """
 
     demand: Sequence[str]
@@ -60,6 +65,9 @@ class Spread:
     laid: Mapping[str, Laid | None]
     refused: str = ""
     said: Said = NOTHING
+    sizes: tuple[str, ...] = ()
+    alone: tuple[Spread, ...] = ()
+    together: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def answer(self) -> Laid | None:
@@ -89,11 +97,73 @@ class Spread:
 
 
 def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
-    """How the cloth is spread out for this request, and the lays that answer it."""
+    """How the cloth is spread out for this request, for one garment or for two, and the lays that answer it."""
+    wanted = garments(request)
+    # One piece of cloth for both: where their kinds differ, it is reckoned with the one that loses most in the wash.
+    kinds = list(dict.fromkeys(kind for one in wanted for kind in kinds_of(cloth, one.chosen)))
+    alone = tuple(_for_one(one, cloth, kinds) for one in wanted)
+    return alone[0] if len(alone) == 1 else _for_both(request.sheet, cloth, alone)
+
+
+def _for_both(sheet: Sheet, cloth: Mapping[str, Any], alone: tuple[Spread, ...]) -> Spread:
+    """The cloth spread out for two garments. Arguments: how it is spread out for each of them alone."""
+    first = next((one for one in alone if one.demand), alone[0])
+    wanted = [one for one in alone if one.demand] or [first]
+    with_nap = next((one for one in wanted if one.nap_used == WITH), first)
+    both = replace(
+        first,
+        demand=list(dict.fromkeys(line for one in alone for line in one.demand)),
+        nap=first.nap if len({one.nap for one in wanted}) == 1 else "ask",
+        nap_used=with_nap.nap_used,
+        lays_for=with_nap.lays_for,
+        refused=next((one.refused for one in alone if one.refused), ""),
+        said=next((one.said for one in alone if one.refused), NOTHING),
+        sizes=tuple(size for one in alone for size in one.sizes),
+        alone=alone,
+        laid={},
+    )
+    if not both.demand or both.refused:
+        return both
+    found = {way: laid_on(sheet, cloth, both, way, both.lay_width_mm) for way in _ways(cloth, both)}
+    return replace(
+        both,
+        laid={way: answer for way, (answer, _) in found.items()},
+        together={way: kind for way, (_, kind) in found.items()},
+    )
+
+
+def _ways(cloth: Mapping[str, Any], spread: Spread) -> Sequence[str]:
+    """The ways in which this cloth may be laid; uneven stripes lie flat."""
+    return [FLAT] if spread.stripes.one_layer else cloth["ways"]
+
+
+def laid_on(
+    sheet: Sheet, cloth: Mapping[str, Any], spread: Spread, way: str, width_mm: float
+) -> tuple[Laid | None, str]:
+    """The lay of the same pieces in some way on cloth of some width as it is laid (mm), and for two garments what the
+    answer is (:mod:`.together`)."""
+    name, each_row_mm = cloth["name"], spread.stripes.each_row_mm
+    if not spread.alone:
+        size = spread.sizes[0]
+        if not spread.demand or not cut_in(sheet, spread.demand, size):
+            return None, ""
+        rows = lay_rows(sheet, name, way, spread.lays_for, size)
+        return shortest(sheet["sets"].get(name, []), rows, spread.demand, width_mm, each_row_mm), ""
+    wanted = [one for one in spread.alone if one.demand]
+    each = [laid_on(sheet, cloth, one, way, width_mm)[0] for one in wanted]
+    if len(wanted) == 1:
+        return each[0], ONE_ONLY
+    found = laid_together(
+        sheet, name, way, spread.lays_for, spread.sizes, spread.demand, width_mm, each, each_row_mm=each_row_mm
+    )
+    return found or (None, "")
+
+
+def _for_one(request: Request, cloth: Mapping[str, Any], kinds: Sequence[str]) -> Spread:
+    """The cloth spread out for one garment; ``kinds`` of cloth will do."""
     sheet, name, size = request.sheet, cloth["name"], request.size or ""
     conditions = [item["when"] for item in sheet["items"] if item["cloth"] == name]
     conditions += [case["when"] for key in ("nap", "kind_cases") for case in cloth[key]]
-    kinds = kinds_of(cloth, request.chosen)
     nap = nap_said(cloth["nap"], request.chosen)
     used = nap_used(nap, request.naps.get(name, ""))
     way = asked_way = request.ways.get(name) or cloth["ways"][0]
@@ -126,13 +196,7 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
         if not stripes.listed and not lay_rows(sheet, name, FLAT, WITH, size):
             code, said = "not-in-one-layer", say(ONE_LAYER, " This cloth was not laid so; please ask the designer.")
     lays_for = stripes.how if stripes.listed else used
-    laid = {}
-    if demand and not code and cut_in(sheet, demand, size):
-        sets = sheet["sets"].get(name, [])
-        ways = [FLAT] if stripes.one_layer else cloth["ways"]
-        rows = {one: lay_rows(sheet, name, one, lays_for, size) for one in ways}
-        laid = {one: shortest(sets, rows[one], demand, lay_width_mm, stripes.each_row_mm) for one in ways}
-    return Spread(
+    spread = Spread(
         demand=demand,
         depends_on=(*request.depends(*conditions), *(f"{part}.{name}" for part in ASKED_OF_CLOTH)),
         kinds=kinds,
@@ -147,10 +211,15 @@ def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
         stripes=stripes,
         cuts=request.cuts,
         typed=typed,
-        laid=laid,
+        laid={},
         refused=code,
         said=said,
+        sizes=(size,),
     )
+    if not demand or code or not cut_in(sheet, demand, size):
+        return spread
+    found = {one: laid_on(sheet, cloth, spread, one, lay_width_mm)[0] for one in _ways(cloth, spread)}
+    return replace(spread, laid=found)
 
 
 def on_the_bolt_mm(lay_mm: int, wash: Wash) -> float:

@@ -8,9 +8,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import replace
 from typing import Any
 
 from .fragments import NOTHING, Said, joined, say
+from .garments import garments
 from .laid import answering, cut_in, lay_rows
 from .request import Request, Sheet
 from .spread import Spread
@@ -45,6 +47,19 @@ def narrowest_mm(sheet: Sheet, demand: Collection[str], way: str, size: str) -> 
         beside_mm = max((-(-mm // 2) - SELVEDGE_MM for mm in each_mm if mm > over_mm), default=0)
         least_mm = min(least_mm, 2 * folded_over_mm + SELVEDGE_MM + beside_mm)
     return least_mm
+
+
+def why_not_both(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[str, Said, dict[str, Any]]:
+    """As :func:`why_not`; of two garments the one that needs the wider cloth is told, by its size."""
+    if not spread.alone:
+        return why_not(request, cloth, spread)
+    found = [
+        (one, *why_not(wanted, cloth, replace(one, laid=spread.laid)))
+        for wanted, one in zip(garments(request), spread.alone, strict=True)
+        if one.demand and one.answer is None
+    ]
+    one, code, said, data = max(found, key=lambda each: each[3].get("narrowest_mm", 0))
+    return code, say(f"size {one.sizes[0]}: ", said), {**data, "size": one.sizes[0]}
 
 
 def why_not(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[str, Said, dict[str, Any]]:

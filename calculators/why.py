@@ -10,27 +10,29 @@ rather than looked up "from memory". Edges are shown in the garment's drawing.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from .choices import completed
 from .closures import BUTTONHOLE_SOURCE, TEXTBOOK, buttonhole_mm, closure_depends_on, closures, overlap_mm
 from .conditions import SIZE, holds
 from .drawing import VIEWS, traced
-from .elastic import NotionJson, cut_length
+from .elastic import NotionJson
 from .finished import ease_meant_mm
 from .fragments import NOTHING, Fragment, Said, escaped, say
+from .garments import garments, sizes_said
 from .laid import Laid, reckoned_width_mm
 from .nap import WITH
-from .notions import count_in
+from .notions import OfOne, count_of, for_each
 from .repeat import repeat_extra_mm
 from .request import Request
 from .shop_cuts import step_words
 from .spread import ONE_LAYER, SQUARING_MM, Spread, on_the_bolt_mm, spread_out
 from .stripe_words import RULE_SOURCE, UNEVEN_SOURCE, counted_rows
+from .together_words import wanted_sizes
 from .units import FINE, Cuts, Shown, measured, metres, millimetres, millimetres_up, needed, width
 from .wash import OWN, WHOLE_TENTHS, percent
 from .ways import way_words
+from .why_together import Reason, counted_up, in_turn, summed, two_behind
 
 COMMON = "common practice"
 MEMORY = "from memory"
@@ -39,14 +41,6 @@ OURS = "our choice"
 VIEW_WORDS = {"front": "Front", "back": "Back"}
 BUY_STEP = step_words(FINE)
 """The steps in which amounts are usually bought, in both systems."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Reason:
-    """One step of an explanation: a sentence without a full stop, and the source or custom it rests on, if any."""
-
-    said: Said
-    source: str = ""
 
 
 def times_words(times: float) -> str:
@@ -97,29 +91,32 @@ def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:
     members = sheet["sets"][cloth["name"]][answer.members]
     nap = ", no piece turned head to foot" if spread.nap_used == WITH else ""
     step = say(", its notches in step every ", measured(spread.stripes.along_mm)) if spread.stripes.listed else NOTHING
-    reasons = [
-        Reason(said=say(f"Cut from it: {', '.join(dict.fromkeys(titles))}")),
-        Reason(
-            said=say(
-                "Laid out beforehand on cloth ",
-                width(answer.width_mm),
-                f" wide, {way_words(spread.kinds, spread.way)}{nap}",
-                step,
-                ": these pieces take ",
-                needed(answer.length_mm),
-            )
-        ),
-    ]
+    both = spread.alone and len(wanted_sizes(spread)) > 1
+    cut_from = f"Cut from it{f', for {sizes_said(spread.sizes)}' if both else ''}"
+    reasons = [Reason(said=say(f"{cut_from}: {', '.join(dict.fromkeys(titles))}"))]
+    behind = two_behind(spread)
+    if not behind:
+        pieces = "the pieces of both garments" if both else "these pieces"
+        laid = say(
+            "Laid out beforehand on cloth ",
+            width(answer.width_mm),
+            f" wide, {way_words(spread.kinds, spread.way)}{nap}",
+            step,
+            f": {pieces} take ",
+            needed(answer.length_mm),
+        )
+        reasons.append(Reason(said=laid))
     if spread.wash.across_tenths:
         lost = percent(spread.wash.across_tenths)
         said = say("The first wash takes ", lost, " of what lies between the selvedges of ", width(spread.width_mm),
                    ": laid out as if it were ", width(spread.lay_width_mm), " wide")  # fmt: skip
         reasons.insert(1, Reason(said=said, source=wash_source(spread)))
+    reasons += behind
     reckoned_mm = reckoned_width_mm(cloth, spread.lay_width_mm, answer)
-    if answer.width_mm < reckoned_mm:
+    if answer.width_mm < reckoned_mm and not behind:
         reasons.append(Reason(said=say("No layout up to ", width(reckoned_mm), " wide is shorter")))
     spare = [item["title"] for item in sheet["items"] if item["id"] in members and item["id"] not in spread.demand]
-    if spare:
+    if spare and not behind:
         more = ", ".join(dict.fromkeys(spare))
         reasons.append(Reason(said=say(f"The layout has room for more ({more}), as none was made without")))
     reasons.append(Reason(said=say(measured(SQUARING_MM), " more, because cut ends are rarely square"), source=COMMON))
@@ -166,17 +163,33 @@ def rounded(length_mm: float, cuts: Cuts = FINE) -> Reason:
 
 def why_notion(request: Request, notion: NotionJson) -> Fragment:
     """Why so much elastic or tape, or so many buttons: body or edge, rule, the designer's own figure, rounding."""
-    size, name = request.size or "", f"notion.{notion['name']}"
+    name = f"notion.{notion['name']}"
     depends_on = request.depends(notion["when"], *(case["when"] for case in notion["edge_cases"]))
-    if not holds(notion["when"], request.chosen):
+    each = for_each(request, notion)
+    if not each:
         return why_fragment(name, [], depends_on, {})
-    count = count_in(notion, size)
-    body = request.sheet["body"]["rows"][size]
-    cut = cut_length(notion, body, size, request.chosen)
+    wanted = {one.size: one for one in garments(request)}
+    found = [_of_notion(wanted[one.size or ""], notion, one, depends_on) for one in each]
+    reasons = in_turn([one.size for one in each], [of_one for of_one, _ in found])
+    if each[0].cut is not None:
+        reasons += summed([one.total_mm for one in each])
+        reasons.append(rounded(sum(one.total_mm for one in each)))
+    else:
+        reasons += counted_up([one.count for one in each])
+    tabled = each[0].size in notion["tabled_mm"]
+    data = {"rule": dict(notion["rule"]) if notion["rule"] else None, "tabled": tabled}
+    return why_fragment(name, reasons, depends_on, data, found[0][1])
+
+
+def _of_notion(
+    request: Request, notion: NotionJson, one: OfOne, depends_on: tuple[str, ...]
+) -> tuple[list[Reason], str]:
+    """The reasons of a notion for one garment, up to the length before rounding, and the drawings beside them."""
+    size, count, cut = one.size, one.count, one.cut
     reasons, pictures = [], ""
     if cut is not None and cut.rule_mm is not None:
         if notion["rule"]["take"] == "ring":
-            reasons += _ring(notion["rule"], body, size)
+            reasons += _ring(notion["rule"], request.sheet["body"]["rows"][size], size)
         else:
             found, pictures = _edge(request, notion, depends_on)
             reasons += found
@@ -185,15 +198,15 @@ def why_notion(request: Request, notion: NotionJson) -> Fragment:
         said = say(f"The designer's own figure for size {size}, which counts: ", measured(cut.total_mm))
         reasons.append(Reason(said=said))
     if count is not None:
-        whose = f"for size {size}" if size in notion["tabled_count"] else "for every size"
-        reasons.append(Reason(said=say(f"The designer's own count {whose}: {count}")))
-    if cut is not None:
-        total_mm = cut.total_mm * (count or 1)
-        if count not in (None, 1):
-            reasons.append(Reason(said=say(f"{count} × ", measured(cut.total_mm), ": ", measured(total_mm))))
-        reasons.append(rounded(total_mm))
-    data = {"rule": dict(notion["rule"]) if notion["rule"] else None, "tabled": size in notion["tabled_mm"]}
-    return why_fragment(name, reasons, depends_on, data, pictures)
+        reasons.append(_own_count(notion, size, count))
+    if cut is not None and count not in (None, 1):
+        reasons.append(Reason(said=say(f"{count} × ", measured(cut.total_mm), ": ", measured(one.total_mm))))
+    return reasons, pictures
+
+
+def _own_count(notion: NotionJson, size: str, count: int) -> Reason:
+    whose = f"for size {size}" if size in notion["tabled_count"] else "for every size"
+    return Reason(said=say(f"The designer's own count {whose}: {count}"))
 
 
 def plain(measurement: str) -> str:
@@ -264,14 +277,13 @@ def _pictures(request: Request, case: Mapping[str, Any], depends_on: tuple[str, 
 
 def why_closure(request: Request, notion: NotionJson) -> Fragment:
     """Why these buttons or snaps: the designer's count and size, and the rules that go with them."""
-    size, name = request.size or "", f"closure.{notion['name']}"
+    name = f"closure.{notion['name']}"
     depends_on = closure_depends_on(request, notion)
-    if not holds(notion["when"], request.chosen):
+    each = for_each(request, notion)
+    if not each:
         return why_fragment(name, [], depends_on, {})
-    count, reasons = count_in(notion, size), []
-    if count is not None:
-        whose = f"for size {size}" if size in notion["tabled_count"] else "for every size"
-        reasons.append(Reason(said=say(f"The designer's own count {whose}: {count}")))
+    counts = [[] if one.count is None else [_own_count(notion, one.size, one.count)] for one in each]
+    reasons = [*in_turn([one.size for one in each], counts), *counted_up([one.count for one in each])]
     diameter_mm, thickness_mm = notion["diameter_mm"], notion["thickness_mm"]
     if diameter_mm is not None:
         across = millimetres(diameter_mm)
@@ -284,7 +296,7 @@ def why_closure(request: Request, notion: NotionJson) -> Fragment:
             reasons.append(Reason(said=said, source=BUTTONHOLE_SOURCE))
         said = say("Beyond the centre line three quarters of the diameter: ", millimetres_up(overlap_mm(diameter_mm)))
         reasons.append(Reason(said=said, source=TEXTBOOK))
-    return why_fragment(name, reasons, depends_on, {"count": count})
+    return why_fragment(name, reasons, depends_on, {"count": count_of(each)})
 
 
 def why_difficulty(request: Request) -> Fragment:
@@ -305,13 +317,30 @@ def why_difficulty(request: Request) -> Fragment:
 
 def why_finished(request: Request, measurement: Mapping[str, Any]) -> Fragment:
     """Why a finished measurement is what it is: edge by edge, then the body and the ease."""
-    size, name = request.size or "", f"finished.{measurement['name']}"
+    name = f"finished.{measurement['name']}"
     conditions = [case["when"] for case in measurement["cases"]]
     conditions += [case["when"] for cloth in request.sheet["cloths"] for case in cloth["kind_cases"]]
     depends_on = request.depends(*conditions)
-    case = next((one for one in measurement["cases"] if holds(one["when"], request.chosen)), None)
-    if case is None or size not in case["mm"]:
+    found = []
+    for one in garments(request):
+        case = next((case for case in measurement["cases"] if holds(case["when"], one.chosen)), None)
+        if case is not None and one.size in case["mm"]:
+            found.append((one, case, _of_finished(one, measurement, case)))
+    if not found:
         return why_fragment(name, [], depends_on, {})
+    reasons = in_turn([one.size for one, _, _ in found], [of_one for _, _, of_one in found])
+    first, case, _ = found[0]
+    data = {
+        "parts": [
+            {"words": one["words"], "times": one["times"], "mm": one["mm"].get(first.size)} for one in case["parts"]
+        ]
+    }
+    return why_fragment(name, reasons, depends_on, data, _pictures(first, case, depends_on))
+
+
+def _of_finished(request: Request, measurement: Mapping[str, Any], case: Mapping[str, Any]) -> list[Reason]:
+    """The reasons of a finished measurement of one garment."""
+    size = request.size or ""
     reasons = _parts(case, size)
     together = "Together, on" if len(reasons) > 1 else "Measured on"
     reasons.append(Reason(said=say(f"{together} the stitching line: ", case_total(case, size))))
@@ -325,7 +354,4 @@ def why_finished(request: Request, measurement: Mapping[str, Any]) -> Fragment:
         if meant is not None:
             said = say("For this cloth the designer means an ease of ", measured(meant[0]), " to ", measured(meant[1]))
             reasons.append(Reason(said=said))
-    data = {
-        "parts": [{"words": one["words"], "times": one["times"], "mm": one["mm"].get(size)} for one in case["parts"]]
-    }
-    return why_fragment(name, reasons, depends_on, data, _pictures(request, case, depends_on))
+    return reasons

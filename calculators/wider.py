@@ -14,12 +14,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from .fragments import Fragment, say
-from .laid import Laid, lay_rows, shortest
+from .laid import Laid
 from .request import Request
-from .spread import Spread, spread_out
+from .spread import Spread, laid_on, spread_out
 from .units import MM_PER_M, Shown, mixed, width
 from .wash import washed_width_mm
-from .why import OURS, Reason, why_fragment
+from .why import OURS, why_fragment
+from .why_together import Reason
 
 LEAST_SAVING_MM = 200
 LEAST_SHARE_PERCENT = 15
@@ -45,11 +46,9 @@ def best_wider(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tu
     answer, best = spread.answer, None
     if answer is None:
         return None
-    sets = request.sheet["sets"].get(cloth["name"], [])
-    rows = lay_rows(request.sheet, cloth["name"], spread.way, spread.lays_for, request.size or "")
     least_mm = spread.buy_mm(answer)
     for wide_mm in sorted(int(one) for one in cloth["widths_mm"] if one > spread.width_mm):
-        laid = shortest(sets, rows, spread.demand, washed_width_mm(wide_mm, spread.wash), spread.stripes.each_row_mm)
+        laid, _ = laid_on(request.sheet, cloth, spread, spread.way, washed_width_mm(wide_mm, spread.wash))
         if laid is not None and spread.buy_mm(laid) < least_mm:
             best, least_mm = (wide_mm, laid), spread.buy_mm(laid)
     return best
@@ -70,7 +69,8 @@ def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
     then = Shown(f"{wider_buy_mm / MM_PER_M:.2f} m", f"{mixed(spread.eighth_yards(laid), 8)} yd")
     yards = spread.eighth_yards(answer) - spread.eighth_yards(laid)
     less = Shown(f", {(buy_mm - wider_buy_mm) / MM_PER_M:.2f} m less", f", {mixed(yards, 8)} yd less" if yards else "")
-    said = say("Of cloth ", width(wide_mm), " wide, ", then, " would do", less, ".")
+    for_both = " for both" if spread.alone else ""
+    said = say("Of cloth ", width(wide_mm), " wide, ", then, f" would do{for_both}", less, ".")
     reasons = [
         Reason(said=say("On ", width(spread.width_mm), ": ", now)),
         Reason(said=say("On ", width(wide_mm), ", laid in the same way: ", then)),

@@ -93,6 +93,7 @@ CODES: Final[dict[str, str]] = {
     "seam-lengths": "Edges that are sewn together differ by more than the ease or gathers that are meant.",
     "broken-chain": "Edges in a row do not follow on from each other on the sewn garment.",
     "not-measurable": "A piece, seam or length can't be worked out as the pattern says.",
+    "too-many-pairs": "More pairs of sizes are to share a length of cloth than can be laid in reasonable time.",
     "covering-dear": "Pieces that share a lay with larger sets cost the buyer more cloth than one purchase step.",
     # steps.md and the body chart
     "bad-step": "A step has no title, or there is no step at all.",

@@ -99,7 +99,7 @@ def say_notes(notes: Sequence[str], say: Callable[[str], None]) -> None:
 def report(lays: PatternLays) -> str:
     """What is asked for, what is laid, and the most that covering costs; what is not laid yet, and what it may save."""
     plans = lays.plans.values()
-    laid = sum(len(plan.laid) for plan in plans)
+    laid = sum(len(plan.laid) for plan in (*plans, *lays.pair_plans.values()))
     of_them = [
         f"{number} of them {what}"
         for number, what in ((everyday_used(lays), "quickly made"), (drafts_used(lays), "drafts"))
@@ -126,6 +126,10 @@ def report(lays: PatternLays) -> str:
             f"not all laid yet: {wanting} demands may cost more than {LARGEST_COST_MM:.0f} mm, "
             f"more lays would save {dearest - LARGEST_COST_MM:.0f} mm at most"
         )
+    if lays.pair_plans:
+        number = sum(len(plan.laid) for plan in lays.pair_plans.values())
+        pairs = len({key.pair for key in lays.pair_plans})
+        parts.append(f"{number} of the lays are of two garments, for {pairs} pairs of sizes")
     if too_wide:
         parts.append(f"{too_wide} do not fit between the selvedges")
     return "; ".join(parts)

@@ -463,3 +463,5 @@ class Pattern:
     sale: Sale | None = None
     photographs: tuple[Photograph, ...] = ()
     cloth_plans: tuple[ClothPlan, ...] = ()
+    together: tuple[tuple[str, str], ...] = ()
+    """Pairs of sizes that are also laid on one length of cloth, each and all in the order of the run."""

@@ -18,7 +18,7 @@ from boltside.lay.brackets import (
     CoverSearch,
 )
 from boltside.lay.lattice import AskedSet, ItemSet
-from boltside.lay.model import LayItem, Quality, Repeat, Way
+from boltside.lay.model import Lay, LayItem, Quality, Repeat, Way
 from boltside.lay.remnant_search import RemnantSearch
 from boltside.lay.repeat_search import RepeatSearch
 from boltside.lay.run import LaysFailed, Progress, run_plans
@@ -28,8 +28,11 @@ from boltside.measure.combinations import combinations
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item, lay_mark
 from boltside.measure.model import CutLine, MeasureError
+from boltside.pair_lay_files import pair_lay_file
+from boltside.pairs import Pair, PairDemand, pair_demand, pair_key, pair_words, search_for_pair
 from boltside.pattern import Cloth, ClothRepeat, Pattern, Shop
 from boltside.published_lays import Published, published_cloth
+from boltside.published_pairs import PublishedPairs, published_pairs
 from boltside.published_repeats import add_repeat
 from boltside.read.folder import read_patterns
 from boltside.read.shop import read_shop
@@ -82,6 +85,18 @@ class RepeatKey:
 
 
 @dataclass(frozen=True, kw_only=True)
+class PairKey:
+    """Which lays of two garments one plan is about; `str` is the name people read."""
+
+    pattern: str
+    cloth: str
+    pair: Pair
+
+    def __str__(self) -> str:
+        return f"{self.pattern}, {self.cloth}, {pair_words(self.pair)}"
+
+
+@dataclass(frozen=True, kw_only=True)
 class ReachableSet:
     """The pieces that one combination of choices asks for of one cloth, and whether with nap, without, or either."""
 
@@ -106,12 +121,20 @@ class ClothDemand:
 
 @dataclass(frozen=True, kw_only=True)
 class PatternLays:
-    """All lays of a pattern: the demand and what was found, by cloth and size; `remnants`: on narrower cloth."""
+    """All lays of a pattern: the demand and what was found, by cloth and size; `remnants`: on narrower cloth; `pair_…`:
+    of two garments, by cloth and pair."""
 
     demands: Mapping[PlanKey, ClothDemand] = field(default_factory=dict)
     plans: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
     remnants: Mapping[PlanKey, CoverPlan] = field(default_factory=dict)
     repeats: Mapping[RepeatKey, CoverPlan] = field(default_factory=dict)
+    pair_demands: Mapping[PairKey, PairDemand] = field(default_factory=dict)
+    pair_plans: Mapping[PairKey, CoverPlan] = field(default_factory=dict)
+
+    def all_laid(self) -> list[Lay]:
+        """Every lay that is there."""
+        whole = (self.plans, self.remnants, self.repeats, self.pair_plans)
+        return [lay for plans in whole for plan in plans.values() for lay in plan.laid.values()]
 
 
 NAPS: Final = {"always": frozenset({True}), "never": frozenset({False}), "ask": frozenset({True, False})}
@@ -152,6 +175,23 @@ def demands(pattern: Pattern) -> Iterator[tuple[PlanKey, Cloth, ClothDemand]]:
 
 EVERYDAY_WIDTHS_MM: Final = (900, 1100, 1200, 1300, 1400, 1500)
 """At these widths, and at each cloth's usual one, a quick start minds what covering costs. Common practice."""
+
+
+def pair_demands(
+    pattern: Pattern, of_key: Mapping[PlanKey, ClothDemand]
+) -> Iterator[tuple[PairKey, Cloth, PairDemand]]:
+    """What can be asked for of each cloth for each listed pair of sizes, of which both take that cloth."""
+    for cloth in pattern.cloths:
+        of_size = {key.size: demand for key, demand in of_key.items() if key.cloth == cloth.name}
+        published = {one.item_ids for demand in of_size.values() for one in demand.reachable}
+        for pair in pattern.together:
+            both = [of_size[size] for size in pair if size in of_size]
+            if len(both) < len(pair):
+                continue
+            reached = [[(one.choices, one.item_ids, one.naps) for one in demand.reachable] for demand in both]
+            demand = pair_demand(pair, [demand.items for demand in both], reached, published)
+            if demand.naps:
+                yield PairKey(pattern=pattern.folder, cloth=cloth.name, pair=pair), cloth, demand
 
 
 def search_for(cloth: Cloth, demand: ClothDemand, profile: Profile = "all") -> CoverSearch:
@@ -234,6 +274,12 @@ def run_pattern(
         for repeat in cloth.repeats:
             of_repeat.append(RepeatKey(of=key, repeat=repeat.name))
             searches[str(of_repeat[-1])] = repeat_search_for(cloth, demand, repeat)
+    of_pair: dict[PairKey, PairDemand] = {}
+    for pair_key_, cloth, demand_of_pair in pair_demands(pattern, of_key):
+        of_pair[pair_key_] = demand_of_pair
+        searches[str(pair_key_)] = search_for_pair(
+            demand_of_pair, widths_mm=cloth.widths_mm, ways=ways_of(cloth), full=profile == "all"
+        )
     try:
         results = run_plans(
             searches,
@@ -255,6 +301,8 @@ def run_pattern(
         plans={key: results[str(key)] for key in of_key},
         remnants={key: results[remnants_name(key)] for key in of_key if remnants_name(key) in results},
         repeats={key: results[str(key)] for key in of_repeat},
+        pair_demands=of_pair,
+        pair_plans={key: results[str(key)] for key in of_pair},
     )
 
 
@@ -286,18 +334,60 @@ def _with_remnants(lays: PatternLays, key: PlanKey) -> CoverPlan:
     return plan if narrow is None else replace(plan, covers={**narrow.covers, **plan.covers})
 
 
+def _published_pairs(
+    pattern: Pattern, lays: PatternLays, published: Mapping[str, Published]
+) -> dict[str, PublishedPairs]:
+    found: dict[str, PublishedPairs] = {}
+    for cloth in pattern.cloths:
+        plans = {
+            key.pair: (lays.pair_demands[key], plan)
+            for key, plan in lays.pair_plans.items()
+            if key.cloth == cloth.name
+        }
+        if plans:
+            found[cloth.name] = published_pairs(
+                published[cloth.name], plans, sizes=pattern.sizes, ways=ways_of(cloth), widths_mm=cloth.widths_mm
+            )
+    return found
+
+
 def published_lays(pattern: Pattern, lays: PatternLays) -> dict[str, Any]:
-    """The lengths that the spec sheet carries, by cloth: see :mod:`boltside.published_lays`."""
-    return {cloth: published.as_json() for cloth, published in _published(pattern, lays).items()}
+    """The lengths that the spec sheet carries, by cloth: see :mod:`boltside.published_lays` and
+    :mod:`boltside.published_pairs`."""
+    published = _published(pattern, lays)
+    return _as_json(published, _published_pairs(pattern, lays, published))
+
+
+def _as_json(published: Mapping[str, Published], pairs: Mapping[str, PublishedPairs]) -> dict[str, Any]:
+    """Lengths of sizes and of pairs of sizes, side by side."""
+    made = {cloth: one.as_json() for cloth, one in published.items()}
+    for cloth, of_pairs in pairs.items():
+        for way, by_nap in of_pairs.lengths.items():
+            for nap, by_pair in by_nap.items():
+                made[cloth]["lengths"][way][nap] |= by_pair
+    return made
 
 
 def lay_files(pattern: Pattern, lays: PatternLays) -> dict[str, dict[str, Any]]:
-    """The lays that the published lengths name, for drawings, by `<cloth>.<way>.<size>`."""
-    return _lay_files(pattern, lays, _published(pattern, lays))
+    """The lays that the published lengths name, for drawings, by `<cloth>.<way>.<size>`, size or pair of sizes."""
+    published = _published(pattern, lays)
+    return _lay_files(pattern, lays, published, _published_pairs(pattern, lays, published))
 
 
-def _lay_files(pattern: Pattern, lays: PatternLays, published: Mapping[str, Published]) -> dict[str, dict[str, Any]]:
+def _lay_files(
+    pattern: Pattern,
+    lays: PatternLays,
+    published: Mapping[str, Published],
+    pairs: Mapping[str, PublishedPairs],
+) -> dict[str, dict[str, Any]]:
     files: dict[str, dict[str, Any]] = {}
+    for cloth, of_pairs in pairs.items():
+        for (way, pair), answers in of_pairs.lays.items():
+            alone = [lays.demands[PlanKey(pattern=pattern.folder, cloth=cloth, size=size)].items for size in pair]
+            demand = lays.pair_demands[PairKey(pattern=pattern.folder, cloth=cloth, pair=pair)]
+            files[f"{cloth}.{way}.{pair_key(pair)}"] = pair_lay_file(
+                pattern.folder, cloth, way, demand, alone, answers
+            )
     for cloth, of_cloth in published.items():
         for (way, size), of_file in of_cloth.lays.items():
             demand = lays.demands[PlanKey(pattern=pattern.folder, cloth=cloth, size=size)]
@@ -313,14 +403,12 @@ def _lay_files(pattern: Pattern, lays: PatternLays, published: Mapping[str, Publ
 
 def drafts_used(lays: PatternLays) -> int:
     """How many lays are only drafts."""
-    plans = (*lays.plans.values(), *lays.remnants.values(), *lays.repeats.values())
-    return sum(lay.quality == "draft" for plan in plans for lay in plan.laid.values())
+    return sum(lay.quality == "draft" for lay in lays.all_laid())
 
 
 def everyday_used(lays: PatternLays) -> int:
     """How many lays were made for a quick start."""
-    plans = (*lays.plans.values(), *lays.repeats.values())
-    return sum(lay.quality == "everyday" for plan in plans for lay in plan.laid.values())
+    return sum(lay.quality == "everyday" for lay in lays.all_laid())
 
 
 def dear_warnings(lays: PatternLays) -> list[str]:
@@ -382,9 +470,10 @@ def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop
         only_stored=True,
     )
     published = _published(pattern, lays)
-    lengths = {cloth: one.as_json() for cloth, one in published.items()}
-    sheet = {**make_sheet(pattern, lengths, shop), "draft_lays": drafts_used(lays)}
-    return ShopPattern(sheet=sheet, lay_files=_lay_files(pattern, lays, published), warnings=tuple(dear_warnings(lays)))
+    pairs = _published_pairs(pattern, lays, published)
+    sheet = {**make_sheet(pattern, _as_json(published, pairs), shop), "draft_lays": drafts_used(lays)}
+    files = _lay_files(pattern, lays, published, pairs)
+    return ShopPattern(sheet=sheet, lay_files=files, warnings=tuple(dear_warnings(lays)))
 
 
 SENTENCES_SHOWN: Final = 8

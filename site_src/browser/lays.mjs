@@ -8,7 +8,10 @@ const SAYS = {
   without: "The calculator could not start on this device, so this can't be drawn.",
 };
 
-// `ask(slot, name, request, file)` sends a question to the worker, with the file that has to be opened before;
+// The lay files of an answer: one, or two where two lays follow each other.
+const laysOf = (lay) => [lay?.key, lay?.behind?.key].filter(Boolean);
+
+// `ask(slot, name, request, files)` sends a question to the worker, with the files that have to be opened before;
 // `shown()` is the request whose answer the page shows; `amounts()` its fragments by id, once there are any.
 export function lays({ files, ask, shown, put }) {
   const parts = [...document.querySelectorAll("details[data-lay]")];
@@ -33,8 +36,8 @@ export function lays({ files, ask, shown, put }) {
       if (!part.querySelector("svg")) state(part, broken ? SAYS.without : SAYS.waiting);
       return;
     }
-    const key = amount?.data.lay?.key;
-    if (!key || !files.lays?.[key]) {
+    const keys = laysOf(amount?.data.lay);
+    if (!keys.length || !keys.every((key) => files.lays?.[key])) {
       drawn.delete(cloth);
       clear(part);
       state(part, SAYS.none);
@@ -42,7 +45,7 @@ export function lays({ files, ask, shown, put }) {
     }
     drawn.set(cloth, text);
     state(part, SAYS.loading);
-    ask(`lay.${cloth}`, "lay", text, { ...files.lays[key], key });
+    ask(`lay.${cloth}`, "lay", text, keys.map((key) => ({ ...files.lays[key], key })));
   }
 
   function clear(part) {

@@ -61,7 +61,7 @@ function changes() {
   const found = new URLSearchParams();
   for (const control of controls()) {
     if (KEPT_OUT.test(control.name)) continue;
-    if (isPicked(control) ? control.checked && !control.defaultChecked : control.value !== control.defaultValue) {
+    if (isPicked(control) ? control.checked && !control.defaultChecked : control.value !== (control.defaultValue ?? "")) {
       found.set(control.name, control.value);
     }
   }
@@ -74,6 +74,7 @@ function restore() {
     if (!kept.has(control.name)) continue;
     if (isPicked(control)) control.checked = control.value === kept.get(control.name) || control.checked;
     else control.value = kept.get(control.name).slice(0, control.maxLength);
+    if (control.selectedIndex === -1) control.value = ""; // a list that does not have this word
     const folded = control.closest("details.stripes");
     if (folded && isPicked(control) && control.checked && !control.defaultChecked) folded.open = true;
   }
@@ -105,7 +106,7 @@ function asked(name, known) {
     if (name === "size" && kind === "own") request[key] = value;
     if (name === "panel" && kind === "choice") request.choices[key] = value;
     if (name === "panel" && CLOTH_KINDS.has(kind)) (request.cloths[key] ??= {})[kind] = value;
-    if (name === "panel" && kind === "cut") request.cut = value;
+    if (name === "panel" && (kind === "cut" || kind === "second")) request[kind] = value;
     typed ||= IN_A_UNIT.has(kind);
   }
   if (!typed) request.unit = "cm"; // without a typed number the unit changes nothing
@@ -132,12 +133,12 @@ function ask() {
   showState();
 }
 
-// A question of one part of the page to one calculator; `lay` is a lay file that has to be opened before.
-function send(part, name, text, lay = null) {
+// A question of one part of the page to one calculator; `lays` are lay files that have to be opened before.
+function send(part, name, text, lays = []) {
   number += 1;
   latest[part] = number;
   sent.set(number, { part, text });
-  worker.postMessage({ kind: "ask", number, name, text, lay });
+  worker.postMessage({ kind: "ask", number, name, text, lays });
 }
 
 function answered(message) {
@@ -218,11 +219,16 @@ function offerChanges(offers) {
   const place = document.querySelector("[data-changes]");
   place.replaceChildren(
     ...offers.flatMap(({ choice, alternative }) => {
-      const control = radio(choice === "size" ? "size" : `choice.${choice}`, alternative);
-      if (!control) return [];
       const button = document.createElement("button");
       button.type = "button";
       button.className = "plain";
+      if (choice === "second") {
+        button.textContent = `Second size: ${alternative}`;
+        button.addEventListener("click", () => choose(form.elements.second, alternative));
+        return [button];
+      }
+      const control = radio(choice === "size" ? "size" : `choice.${choice}`, alternative);
+      if (!control) return [];
       const question = control.closest("fieldset, [role=radiogroup]").querySelector("legend, .legend").textContent;
       button.textContent = `${question}: ${control.closest("label").textContent.trim()}`;
       button.addEventListener("click", () => choose(control));
@@ -241,28 +247,29 @@ function showSize(fragments) {
 
 const radio = (name, value) => controls().find((control) => control.name === name && control.value === value);
 
-function choose(control) {
-  control.checked = true;
+function choose(control, word = null) {
+  if (word === null) control.checked = true;
+  else control.value = word;
   ask();
 }
 
 function markSize() {
-  const size = JSON.parse(shownText).size;
-  for (const place of document.querySelectorAll("[data-shown-size]")) place.textContent = size;
-  for (const row of document.querySelectorAll("tr[data-size]")) row.classList.toggle("chosen", row.dataset.size === size);
+  const { sizes = [JSON.parse(shownText).size], shown } = known?.get("chosen-size")?.data ?? {};
+  for (const place of document.querySelectorAll("[data-shown-size]")) if (shown) place.textContent = shown;
+  for (const row of document.querySelectorAll("tr[data-size]")) row.classList.toggle("chosen", sizes.includes(row.dataset.size));
 }
 
 // ---- the parts that have scripts of their own ----
 
-// What the answer on the page is for; a choice that is not asked is not there.
+// What the answer on the page is for, for each of the garments; a choice that is not asked is not there.
 function shownChoices() {
-  const { size, choices } = JSON.parse(shownText);
-  const chosen = { size };
+  const { size, second, choices } = JSON.parse(shownText);
+  const chosen = {};
   for (const row of form.querySelectorAll("[data-choice]:not([hidden])")) {
     const usual = [...row.querySelectorAll("input")].find((control) => control.defaultChecked);
     chosen[row.dataset.choice] = choices[row.dataset.choice] ?? usual?.value;
   }
-  return chosen;
+  return [size, ...(second ? [second] : [])].map((one) => ({ ...chosen, size: one }));
 }
 
 // A number that was typed while the page was set to the other unit keeps that unit: it is written behind it. A field
@@ -376,7 +383,7 @@ drawings = layDrawings.lays({
   files: data.files,
   put,
   shown: () => JSON.parse(shownText),
-  ask: (part, name, text, lay) => send(part, name, text, lay),
+  ask: (part, name, text, files) => send(part, name, text, files),
 });
 markPlans = plans.followPlans(form);
 counter.counterNote();
@@ -385,7 +392,7 @@ markSteps();
 document.addEventListener("input", (event) => {
   if (event.target.form !== form) return;
   clearTimeout(pause);
-  if (isPicked(event.target)) ask();
+  if (isPicked(event.target) || event.target.type === "select-one") ask();
   else pause = setTimeout(ask, TYPING_PAUSE_MS);
   showState();
 });

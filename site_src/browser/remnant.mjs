@@ -107,7 +107,7 @@ function ask() {
   if (typedAll() && ready && text !== shownText) {
     number += 1;
     sent.set(number, text);
-    worker.postMessage({ kind: "ask", number, name: "remnants", text, lay: null });
+    worker.postMessage({ kind: "ask", number, name: "remnants", text, lays: [] });
   }
   if (!typedAll()) {
     number += 1; // an answer that is still under way is for something else

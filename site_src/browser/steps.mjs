@@ -6,11 +6,11 @@ export function followSteps(holds, shownChoices) {
   const steps = [...list.children];
 
   function mark() {
-    const chosen = shownChoices();
+    const garments = shownChoices();
     const wanted = all.querySelector("input").checked;
     let spare = 0;
     for (const step of steps) {
-      const applies = !step.dataset.when || holds(JSON.parse(step.dataset.when), chosen);
+      const applies = !step.dataset.when || garments.some((chosen) => holds(JSON.parse(step.dataset.when), chosen));
       spare += applies ? 0 : 1;
       step.hidden = !applies && !wanted;
     }

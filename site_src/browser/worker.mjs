@@ -6,7 +6,7 @@
 // wants to see, once.
 //
 // page → worker   {kind: "start", base, runtime: [FILE], calculators: [FILE], sheet: FILE, edition_digits}
-//                 {kind: "ask", number, name, text, lay: FILE | null}   a lay is opened before the question is asked
+//                 {kind: "ask", number, name, text, lays: [FILE]}   lays are opened before the question is asked
 // worker → page   {kind: "progress", done_bytes, total_bytes} · {kind: "ready"} · {kind: "failed", reason}
 //                 {kind: "answer", number, text} · {kind: "unanswered", number, reason}
 // FILE is {path, sha256, bytes}, with the path seen from `base`; a calculator also has `module`, its place in Python;
@@ -35,7 +35,7 @@ self.onmessage = async ({ data: message }) => {
     }
   } else if (message.kind === "ask") {
     try {
-      if (message.lay) await openLay(message.lay);
+      await Promise.all((message.lays ?? []).map(openLay));
       self.postMessage({ kind: "answer", number: message.number, text: answer(message.name, message.text) });
     } catch (error) {
       self.postMessage({ kind: "unanswered", number: message.number, reason: String(error?.message ?? error) });

@@ -11,6 +11,60 @@ from .cases import SVG, YAML, Broken
 
 CLAUSES: Final = (
     Broken(
+        name="pair with an unknown size",
+        code="unknown-size",
+        changes={YAML: (('sizes: ["80", "92"]\n', 'sizes: ["80", "92"]\ntogether: [["80", "93"]]\n'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:10:19: [unknown-size] "
+                "seen the size `93`; "
+                "expected one of `80`, `92`; "
+                "correct the name"
+            ),
+        ),
+    ),
+    Broken(
+        name="pair that stands twice",
+        code="wrong-value",
+        changes={YAML: (('sizes: ["80", "92"]\n', 'sizes: ["80", "92"]\ntogether: [["80", "92"], ["92", "80"]]\n'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:10:26: [wrong-value] "
+                "seen `80` with `92` a second time; "
+                "expected each pair of sizes once, in either order; "
+                "delete one of the two"
+            ),
+        ),
+    ),
+    Broken(
+        name="pair of one",
+        code="wrong-value",
+        changes={YAML: (('sizes: ["80", "92"]\n', 'sizes: ["80", "92"]\ntogether: [["80"]]\n'),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:10:12: [wrong-value] "
+                "seen a list of 1; "
+                "expected at least 2 of them; "
+                "change it for `together`"
+            ),
+        ),
+    ),
+    Broken(
+        name="more pairs than are laid",
+        code="too-many-pairs",
+        changes={
+            YAML: (('sizes: ["80", "92"]\n', 'sizes: ["80", "92"]\ntogether: [' + '["80", "92"], ' * 13 + ']\n'),)
+        },
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:10:1: [too-many-pairs] "
+                "seen 13 pairs of sizes; "
+                "expected at most 12; "
+                "keep those that are most often sewn at once; for any other pair the two lengths are added"
+            ),
+        ),
+    ),
+    Broken(
         name="photograph of another size",
         code="unknown-size",
         changes={YAML: (('size: "80", choices', 'size: "81", choices'),)},

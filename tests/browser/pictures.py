@@ -232,6 +232,25 @@ def finding(browser: Browser, site: str, folder: Path) -> None:
         take(page, folder, "way-15-search")
 
 
+def two_at_once(browser: Browser, site: str, folder: Path, sheet: dict[str, Any]) -> None:
+    """Two sizes in the panel, and how their pieces lie: the first listed pair, laid flat, as it opens."""
+    first, second = sheet["together"][0]
+    cloth = sheet["cloths"][0]
+    flat = f"&way.{cloth['name']}=flat" if "flat" in cloth["ways"][1:] else ""
+    for width in SCREENS:
+        for scheme in ("light", "dark"):
+            with screen(browser, width, scheme) as page:
+                page.goto(f"{site}patterns/{sheet['pattern']}/?size={first}&second={second}{flat}")
+                page.wait_for_selector(READY, timeout=READY_MS)
+                page.get_by_text("for both:").first.wait_for(timeout=READY_MS)
+                take(page, folder, f"two-{width}-{scheme}")
+                lay = page.locator("details[data-lay]:not([hidden])").first
+                lay.locator("summary").click()
+                lay.locator(".bs-second, .bs-lay-of").first.wait_for(timeout=READY_MS)
+                lay.evaluate("part => part.scrollIntoView()")
+                take(page, folder, f"two-lay-{width}-{scheme}")
+
+
 def on_paper(browser: Browser, site: str, folder: Path, pattern: str) -> None:
     """The beginning of the printed page, as wide as the paper's text."""
     page = browser.new_page(viewport=PAPER, reduced_motion="reduce", color_scheme="light")
@@ -260,6 +279,8 @@ def main() -> None:
             a_calculator_that_cannot_start(browser, site, folder, first)
             finding(browser, site, folder)
             on_paper(browser, site, folder, first)
+            for sheet in [one for one in sheets if one["together"]][:1]:
+                two_at_once(browser, site, folder, sheet)
             browser.close()
 
 

@@ -64,7 +64,8 @@ def requests(draw: st.DrawFn, sheet: dict[str, Any]) -> dict[str, Any]:
     request = {"pattern": sheet["pattern"], "size": size, "choices": choices, "cloths": cloths, "unit": unit, **typed}
     # What a calculator is asked *about* is no choice: both requests ask about the same.
     about = {"cloth": sheet["cloths"][0]["name"], "choice": sheet["choices"][0]["name"]}
-    return request | about | {"cut": draw(CUTS)}
+    second = draw(st.sampled_from(["", *sheet["sizes"]]))
+    return request | about | {"cut": draw(CUTS), "second": second}
 
 
 def mixed(one: dict[str, Any], other: dict[str, Any], depends_on: list[str]) -> dict[str, Any]:
@@ -110,7 +111,8 @@ def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) ->
 @pytest.mark.parametrize("opened", sheet_names(), indirect=True)
 def test_what_is_declared_exists(opened: dict[str, Any]) -> None:
     sheet = opened
-    known = {"size", "unit", "cut", "height", "chest", "waist", "hip", *(one["name"] for one in sheet["choices"])}
+    known = {"size", "second", "unit", "cut", "height", "chest", "waist", "hip"}
+    known |= {one["name"] for one in sheet["choices"]}
     known |= {f"{part}.{one['name']}" for part in CLOTH_PARTS for one in sheet["cloths"]}
     for name in ("panel", "size", "lay", "effects"):
         for fragment in fragments(name, {"pattern": sheet["pattern"], "cloth": "outer"}).values():

@@ -64,6 +64,7 @@ def cases(sheets: Sequence[Mapping[str, Any]], seed: int = SEED) -> list[Case]:
         found += _measurements(plain, draw)
         found += _strange(plain, draw)
         found += _lays(plain, draw)
+        found += _two_at_once(plain, draw)
         found += [_ask("effects", plain, draw, {}, choice=one["name"]) for one in plain["choices"]]
         if plain["cloth_plans"]:
             found += [_ask("plans", plain, draw, _any_choices(plain, draw), size=size) for size in plain["sizes"]]
@@ -221,6 +222,24 @@ def _lays(sheet: Sheet, draw: random.Random) -> list[Case]:
         found += [("open-lays", json.dumps({**files[key], "lays": {}}, sort_keys=True)), ("lay", usual)]
         found.append(("open-lays", json.dumps(files[key], sort_keys=True)))
     return [*found, ("lay", usual), *asked]
+
+
+def _two_at_once(sheet: Sheet, draw: random.Random) -> list[Case]:
+    """Second garments: the listed pairs in either order, twins, pairs that are not listed, sizes that are none."""
+    sizes = sheet["sizes"]
+    pairs = [pair for listed in sheet.get("together", []) for pair in (listed, listed[::-1])]
+    pairs += [[size, draw.choice(sizes)] for size in sizes]
+    pairs += [[sizes[0], sizes[0]], [sizes[-1], "93"], [sizes[0], "<b>"]]
+    found = []
+    for size, second in pairs:
+        two = {"size": size, "second": second}
+        found.append(_ask("panel", sheet, draw, _any_choices(sheet, draw), **two))
+        found.append(_ask("panel", sheet, draw, {}, cloths={}, **two))
+        for name in ("wider", "cost", "closures", "elastic"):
+            found.append(_ask(name, sheet, draw, _any_choices(sheet, draw), **two))
+        for cloth in sheet["cloths"]:
+            found.append(_ask("lay", sheet, draw, _any_choices(sheet, draw), cloth=cloth["name"], **two))
+    return found
 
 
 def _measurements(sheet: Sheet, draw: random.Random) -> list[Case]:

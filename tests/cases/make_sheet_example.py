@@ -14,6 +14,7 @@ from typing import Any
 
 from .rows_in_step import merged, published_in_step
 from .rows_of_boxes import Row, Spread, lay_files, published
+from .two_of_boxes import published_pair
 
 SIZES = ["68", "74", "80", "86", "92", "98", "104", "110", "116"]
 PATH = Path(__file__).with_name("sheet_example.json")
@@ -170,6 +171,10 @@ def outline_for_lay(line_id: str, size: str) -> Points:
     return [[top - y, x - left] for x, y in ring]
 
 
+PAIR = ("92", "104")
+"""Two sizes that are also laid together."""
+
+
 def spreads() -> list[Spread]:
     """Every cloth with what lies on it."""
     lines = items()
@@ -289,6 +294,7 @@ def make() -> Json:
         "difficulty": 2,
         "minutes": 240,
         "sizes": SIZES,
+        "together": [list(PAIR)],
         "size_by": ["chest", "height"],
         "body": {
             "chart": "example",
@@ -339,7 +345,7 @@ def make() -> Json:
         "cloths": [{key: value for key, value in cloth.items() if key != "asked_naps"} for cloth in CLOTHS],
         "items": items(),
         "sets": SETS,
-        "lays": {spread.cloth: merged(published(spread), in_step(spread)[0]) for spread in spreads()},
+        "lays": {spread.cloth: merged(with_pair(spread), in_step(spread)[0]) for spread in spreads()},
         "finished": finished(per_size),
         "notions": notions(per_size),
         "drawing": drawing(),
@@ -424,13 +430,23 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
     ]  # fmt: skip
 
 
+def with_pair(spread: Spread) -> Json:
+    """The published lengths of a cloth, those of the pair beside those of the sizes."""
+    lengths, of_pair = published(spread), published_pair(spread, PAIR)[0]
+    for way, by_nap in of_pair.items():
+        for nap, steps in by_nap.items():
+            lengths[way][nap]["+".join(PAIR)] = steps
+    return lengths
+
+
 def lays_beside() -> dict[str, Json]:
     """The lay files, by `<cloth>.<way>.<size>`."""
-    return {
+    alone = {
         key: {**made, "lays": {**made["lays"], **in_step(spread)[1].get(key, {})}}
         for spread in spreads()
         for key, made in lay_files(spread).items()
     }
+    return alone | {key: made for spread in spreads() for key, made in published_pair(spread, PAIR)[1].items()}
 
 
 def in_step(spread: Spread) -> tuple[Json, Json]:

@@ -93,8 +93,8 @@ class CoverSearch:
     Arguments: the pieces by name; what can be asked for (an empty set needs no cloth and is left out); widths of the
     bolts in millimetres; the ways of laying; the cost in millimetres that covering may have; how much of the length of
     a lay that was quickly made a better one needs at least; the widths in millimetres at which that cost is minded,
-    with nap (left out: all, with nap and without): elsewhere any lay that serves will do. Ask for :meth:`next_node`,
-    have it laid, :meth:`take` the lay, until there is none.
+    with nap (left out: all, with nap and without): elsewhere any lay that serves will do; whether quickly made lays
+    will do from the start. Ask for :meth:`next_node`, have it laid, :meth:`take` the lay, until there is none.
     """
 
     def __init__(
@@ -107,11 +107,13 @@ class CoverSearch:
         limit_mm: float = LARGEST_COST_MM,
         quick_share: float = QUICK_SHARE,
         minded_widths_mm: Sequence[float] | None = None,
+        always_quick: bool = False,
     ) -> None:
         self.lattice = Lattice(items, asked, widths_mm, ways)
         minded = None if minded_widths_mm is None else self.lattice.at_widths(minded_widths_mm)
         self._least_share: Mapping[Quality, float] = {"full": 1.0, "everyday": quick_share, "draft": 1.0}
         self._covering = Covering(self.lattice, limit_mm=limit_mm, minded=minded)
+        self._always_quick = always_quick
         self._lays: dict[Index, Lay] = {}
 
     def request(self, node: Node) -> LayRequest:
@@ -175,12 +177,14 @@ class CoverSearch:
     @property
     def near_its_end(self) -> bool:
         """Whether no node can gain so much any more that each lay is worth a long search."""
-        return self.urgency <= QUICK_FROM_MM * TENTHS
+        return self._always_quick or self.urgency <= QUICK_FROM_MM * TENTHS
 
     def quick_will_do(self, node: Node) -> bool:
         """Whether a lay that is quickly made is enough for this node."""
         index = self.lattice.index(node)
-        return index is not None and self.near_its_end and self._covering.length[index] <= QUICK_UP_TO_MM * TENTHS
+        if index is None or self._always_quick:
+            return index is not None
+        return self.near_its_end and bool(self._covering.length[index] <= QUICK_UP_TO_MM * TENTHS)
 
     @property
     def urgency(self) -> int:

@@ -25,7 +25,7 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
     """The answer with its state, its problems and ways out of them."""
     return element(
         "section",
-        element("h2", "To buy, size ", element("span", size, data_shown_size=True), id="note-title",
+        element("h2", "To buy, ", element("span", f"size {size}", data_shown_size=True), id="note-title",
                 data_counter=True),
         element(
             "div",

@@ -1,8 +1,8 @@
 """How does a buyer ask? The questions of a pattern's page; the answer is `note`.
 
 Plain HTML that stands on its own: every control has a label. The names of the controls are what the page's script
-reads: `size`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`, `nap.<cloth>`, `wash.<cloth>`, `along.<cloth>`,
-`across.<cloth>`, `price.<cloth>`, `cut`, `own.<measurement>`, `unit`, and those of `stripes`.
+reads: `size`, `second`, `choice.<name>`, `width.<cloth>`, `way.<cloth>`, `nap.<cloth>`, `wash.<cloth>`,
+`along.<cloth>`, `across.<cloth>`, `price.<cloth>`, `cut`, `own.<measurement>`, `unit`, and those of `stripes`.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import Any
 from boltside.calculators.choices import HARD
 from boltside.calculators.fragments import say
 from boltside.calculators.nap import ASK, WITH, WITHOUT
+from boltside.calculators.request import SECOND
 from boltside.calculators.shop_cuts import CUT, CUTS, FINER, step_words
 from boltside.calculators.typed import LONGEST_TEXT
 from boltside.calculators.units import Shown, width
@@ -37,6 +38,9 @@ WAY_TITLES = {
     "middle": "Selvedges to the middle",
     "part-folded": "Folded over in part",
 }
+TWO_AT_ONCE = "Two at once?"
+SECOND_LABEL = "Two at once? Size of the second one"
+"""What the list shows before anything is picked from it, and what screen readers call it."""
 NAP_QUESTION = "Nap, or a print that points one way?"
 NAP_TITLES = {WITHOUT: "No", WITH: "Yes"}
 NAP_ALWAYS = "Always laid with nap: no piece is turned head to foot."
@@ -69,6 +73,7 @@ def sizes(sheet: Sheet, size: str) -> Html:
     return element(
         "div",
         element("span", "Size", id="size-title", class_="legend"),
+        second_size(sheet),
         element("a", "Which one? Measure", href="#own"),
         element("div", marks, class_="tape", data_columns=-(-count // 2) if count > MOST_IN_A_ROW else count),
         element("div", class_="why-nots", data_why_nots=True, aria_live="polite"),
@@ -76,6 +81,13 @@ def sizes(sheet: Sheet, size: str) -> Html:
         role="radiogroup",
         aria_labelledby="size-title",
     )
+
+
+def second_size(sheet: Sheet) -> Html:
+    """Whether a second garment is cut at once, and in which size: a quiet question, for few ask it."""
+    sizes_to_add = (element("option", f"and {each}", value=each) for each in sheet["sizes"])
+    return element("select", element("option", TWO_AT_ONCE, value=""), *sizes_to_add, name=SECOND, autocomplete="off",
+                   aria_label=SECOND_LABEL, class_="second")  # fmt: skip
 
 
 def options(sheet: Sheet, slots: Slots) -> Html:

@@ -152,7 +152,7 @@ def finished(sheet: Sheet, slots: Slots, size: str) -> Html:
     lines = [slots.figure(f"finished.{one['name']}", about=one["title"]) for one in sheet["finished"]]
     if not lines:
         return Html("")
-    heading = element("h3", "Finished, size ", element("span", size, data_shown_size=True), ", with your options")
+    heading = element("h3", "Finished, ", element("span", f"size {size}", data_shown_size=True), ", with your options")
     return join([heading, element("ul", *lines, class_="finished bare")])
 
 

@@ -18,6 +18,7 @@ from boltside.read.check_sale import check_photographs, check_sale
 from boltside.read.check_shapes import check_shapes
 from boltside.read.check_sizes import check_sizes
 from boltside.read.check_stretch import check_stretch
+from boltside.read.check_together import check_together
 from boltside.read.check_width import check_width
 from boltside.read.combinations import STEPS_MAX, TooManyCombinations
 
@@ -25,6 +26,7 @@ from boltside.read.combinations import STEPS_MAX, TooManyCombinations
 def check_book(book: Book) -> None:
     """Note every problem that shows only when the files are looked at together."""
     check_sizes(book)
+    check_together(book)
     check_parts(book)
     conditions_hold_water = check_conditions(book)
     check_names(book)

@@ -434,6 +434,9 @@ class PatternDoc(Part):
     seams: Annotated[list[SeamDoc], Field(max_length=VERY_MANY)] = []
     measurements: Annotated[list[MeasurementDoc], Field(max_length=VERY_MANY)] = []
     notions: Annotated[list[NotionDoc], Field(max_length=MANY)] = []
+    together: Annotated[
+        list[Annotated[list[Word], Field(min_length=2, max_length=2)]], Field(max_length=MANY)
+    ] = []
     drawing: DrawingDoc = DrawingDoc()
     sale: SaleDoc | None = None
     photographs: Annotated[list[PhotographDoc], Field(max_length=MANY)] = []

@@ -76,7 +76,14 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         sale=_sale(it.sale) if it.sale is not None else None,
         photographs=tuple(_photograph(one) for one in it.photographs),
         cloth_plans=tuple(_cloth_plan(name, one) for name, one in it.cloth_plans.items()),
+        together=_together(it),
     )
+
+
+def _together(it: doc.PatternDoc) -> tuple[tuple[str, str], ...]:
+    """Each pair, and all of them, in the order of the run."""
+    pairs = sorted(sorted(it.sizes.index(size) for size in pair) for pair in it.together)
+    return tuple((it.sizes[one], it.sizes[other]) for one, other in pairs)
 
 
 def _choice(name: str, one: doc.ChoiceDoc) -> Choice:

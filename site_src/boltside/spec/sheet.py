@@ -59,6 +59,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         "difficulty": pattern.difficulty,
         "minutes": pattern.minutes,
         "sizes": list(pattern.sizes),
+        "together": [list(pair) for pair in pattern.together],
         "size_by": list(pattern.size_by),
         "body": {
             "chart": chart.name,
