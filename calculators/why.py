@@ -24,7 +24,7 @@ from .laid import Laid, reckoned_width_mm
 from .nap import WITH
 from .notions import OfOne, count_of, for_each
 from .repeat import repeat_extra_mm
-from .request import Request
+from .request import SECOND, Request
 from .shop_cuts import step_words
 from .spread import ONE_LAYER, SQUARING_MM, Spread, on_the_bolt_mm, spread_out
 from .stripe_words import RULE_SOURCE, UNEVEN_SOURCE, counted_rows
@@ -311,7 +311,8 @@ def why_difficulty(request: Request) -> Fragment:
                 adds += [f"{one['minutes']:+d} min"] if one["minutes"] else []
                 reasons.append(Reason(said=say(f"{choice['title']}: {one['title']}: {', '.join(adds)}")))
     reasons.append(Reason(said=say("Difficulty is shown from 1 to 5, the time in full ten minutes"), source=OURS))
-    depends_on = request.depends(*[[{choice["name"]: []}] for choice in counting], size=False)
+    names = request.depends(*[[{choice["name"]: []}] for choice in counting], size=False)
+    depends_on = tuple(sorted({*names, SECOND}))
     return why_fragment("difficulty", reasons, depends_on, {"difficulty": sheet["difficulty"]})
 
 

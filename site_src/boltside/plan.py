@@ -408,7 +408,8 @@ def drafts_used(lays: PatternLays) -> int:
 
 def everyday_used(lays: PatternLays) -> int:
     """How many lays were made for a quick start."""
-    return sum(lay.quality == "everyday" for lay in lays.all_laid())
+    plans = (*lays.plans.values(), *lays.repeats.values(), *lays.pair_plans.values())
+    return sum(lay.quality == "everyday" for plan in plans for lay in plan.laid.values())
 
 
 def dear_warnings(lays: PatternLays) -> list[str]:

@@ -34,7 +34,7 @@ def steps_of(sheet: dict[str, Any]) -> Iterator[tuple[str, str, str, str, int, l
     for cloth, ways in sheet["lays"].items():
         for way, naps in ways.items():
             for nap, sizes in naps.items():
-                for size, rows in sizes.items():
+                for size, rows in ((one, sizes[one]) for one in sheet["sizes"] if one in sizes):
                     assert len(rows) == len(sheet["sets"][cloth])
                     for at, steps in enumerate(rows):
                         yield cloth, way, nap, size, at, steps
@@ -61,7 +61,7 @@ def test_law_wider_cloth_and_no_nap_never_need_more(shop: list[dict[str, Any]]) 
             if nap == "with":
                 with_nap[cloth, way, size, at] = steps
         for cloth, way, nap, size, at, steps in steps_of(sheet):
-            for width, length, _ in with_nap.get((cloth, way, size, at), []) if nap == "without" else []:
+            for width, length, *_ in with_nap.get((cloth, way, size, at), []) if nap == "without" else []:
                 assert any(step[0] <= width and step[1] <= length for step in steps), (cloth, way, size, at)
 
 
@@ -70,7 +70,7 @@ def test_law_larger_sizes_never_need_less(shop: list[dict[str, Any]]) -> None:
     for sheet in shop:
         before: dict[tuple[str, str, str, int], list[list[int]]] = {}
         for cloth, way, nap, _size, at, steps in steps_of(sheet):
-            for width, smaller, _ in before.get((cloth, way, nap, at), []):
+            for width, smaller, *_ in before.get((cloth, way, nap, at), []):
                 larger = [step[1] for step in steps if step[0] <= width]
                 assert not larger or min(larger) >= smaller, (cloth, way, nap, at, width)
                 compared += bool(larger)

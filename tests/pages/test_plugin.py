@@ -61,7 +61,7 @@ def test_plain_mkdocs_builds_the_shop(site: Path) -> None:
     page = (site / "patterns" / "example-jacket" / "index.html").read_text(encoding="utf-8")
     assert page.count("<h1") == 1 and "Outer cloth, " in page
     assert 'href="patterns/example-jacket/"' in (site / "index.html").read_text(encoding="utf-8")
-    assert json.loads((site / "patterns/example-jacket/spec.json").read_text(encoding="utf-8"))["format"] == 2
+    assert json.loads((site / "patterns/example-jacket/spec.json").read_text(encoding="utf-8"))["format"] == 3
 
 
 def test_the_page_lists_every_file_that_the_worker_loads_with_its_hash(site: Path) -> None:

@@ -32,7 +32,7 @@ LARGEST_GZIPPED = 60_000
 KEYS = {
     "format", "pattern", "name", "summary", "garment", "edition", "difficulty", "minutes", "sizes", "size_by", "body",
     "choices", "rules", "cloths", "items", "sets", "lays", "finished", "notions", "drawing", "steps",
-    "introduction_html", "cautions", "label", "currency", "sale", "photographs", "cloth_plans",
+    "introduction_html", "cautions", "label", "currency", "sale", "photographs", "cloth_plans", "together",
 }  # fmt: skip
 
 
@@ -44,6 +44,7 @@ def test_it_has_all_its_parts(sheet: dict[str, Any]) -> None:
         {"name": "unlined", "title": "All from one cloth", "choices": {"lined": ["none"]}},
         {"name": "lined", "title": "With a lining", "choices": {"lined": ["full"]}},
     ]
+    assert sheet["together"] == [["80", "92"], ["92", "92"]]
     assert sheet["body"]["rows"].keys() == set(sheet["sizes"])
 
 
