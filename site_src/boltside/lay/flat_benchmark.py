@@ -70,7 +70,7 @@ def line(row: FlatRow) -> str:
 
 
 def times(rows: list[FlatRow]) -> float:
-    """Processor time of today's rule over that of the first failure, of all lays together."""
+    """The ratio of the processor time of today's rule to that of the first failure, of all lays together."""
     return sum(row.spent_s for row in rows) / sum(row.first_s for row in rows)
 
 
