@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from boltside.calculators.choices import all_allowed
 from boltside.calculators.conditions import holds
 from boltside.pattern import DrawingPart, Pattern
+from boltside.read.folder import read_pattern
 from boltside.spec.drawing import drawing_json, drawn_size
 from boltside.spec.placing import place
 from boltside.spec.simplify import GRID_MM, coarse
@@ -47,6 +49,16 @@ def test_what_is_cut_on_the_fold_is_drawn_whole(sheet: dict[str, Any]) -> None:
     assert len([x for x in xs if x == 0]) == 1
     (front,) = seen(sheet, "front", chosen)
     assert front["both_sides"]
+
+
+def test_curves_of_a_whole_part_are_alike_on_both_sides() -> None:
+    """A neck and armholes of a demo pattern: the part is its own mirror image, corner for corner."""
+    data = Path(__file__).parents[2] / "data"
+    views = drawing_json(read_pattern(data / "patterns" / "wrackline", data / "body_charts"))
+    for view, piece in (("front", "front"), ("back", "back")):
+        (whole,) = [one for one in views[view] if one["piece"] == piece and not one["both_sides"]]
+        assert len(whole["outline"]) > 12, "curved"
+        assert sorted([-x, y] for x, y in whole["outline"]) == sorted(whole["outline"])
 
 
 def test_the_garment_does_not_jump_when_it_gets_shorter(sheet: dict[str, Any]) -> None:

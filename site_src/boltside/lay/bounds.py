@@ -117,8 +117,9 @@ def _fold_edge_length_mm(slot: Slot) -> float:
     return end - start
 
 
+@lru_cache(maxsize=4096)
 def _least_step(first: Shape, second: Shape) -> int:
-    """Least offset of ``second`` when it follows ``first`` on the fold, in fine steps.
+    """Least offset of ``second`` when it follows ``first`` on the fold, in fine steps; kept, for sets share pairs.
 
     If no line along the fold enters either outline twice, the two can't hook into each other: then the least
     offset is where the second stops when it slides up from afar. Otherwise the no-fit polygon tells, made of

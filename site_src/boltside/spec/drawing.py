@@ -100,12 +100,30 @@ def _shape(part: DrawingPart, placed: Placed) -> Shape:
     """The part as it is drawn. What is cut on the fold becomes whole: no seam runs down its middle."""
     outline, both_sides = placed.outline_mm, part.both_sides
     if both_sides and placed.fold_mm and all(abs(x) <= ON_CENTRE_MM for x, _ in placed.fold_mm):
+        if mirrored := _with_mirror_image(coarse(outline, GRID_MM)):
+            return False, mirrored
         half = Polygon(outline).buffer(ON_CENTRE_MM, join_style="mitre")
         whole = unary_union([half, scale(half, xfact=-1.0, origin=(0.0, 0.0))])
         whole = whole.buffer(-ON_CENTRE_MM, join_style="mitre")
         if isinstance(whole, Polygon):
             outline, both_sides = tuple((x, y) for x, y in get_coordinates(whole.exterior).tolist()[:-1]), False
     return both_sides, tuple((x, y) for x, y in coarse(outline, GRID_MM))
+
+
+def _with_mirror_image(half: Sequence[Sequence[int]]) -> tuple[tuple[int, int], ...]:
+    """A coarse half and its mirror image, so that both sides are drawn alike; nothing where it has no one straight
+    edge on the centre line."""
+    at_fold = [at for at, (x, _) in enumerate(half) if x == 0]
+    count = len(half)
+    if len(at_fold) != 2 or (at_fold[1] - at_fold[0]) % count not in (1, count - 1):
+        return ()
+    first = at_fold[1] if at_fold[1] - at_fold[0] == 1 else at_fold[0]
+    way = [(x, y) for x, y in (*half[first:], *half[:first])]
+    # A corner on the centre line that the mirror image makes straight is none.
+    ends = [end for end, beside in ((way[0], way[1]), (way[-1], way[-2])) if end[1] != beside[1]]
+    inner = way[1:-1]
+    head, tail = (way[0],) if way[0] in ends else (), (way[-1],) if way[-1] in ends else ()
+    return (*head, *inner, *tail, *((-x, y) for x, y in reversed(inner)))
 
 
 def _lowest(pattern: Pattern, drawn: Sequence[Mapping[str, Any]]) -> int:
