@@ -17,7 +17,12 @@ import svgelements  # type: ignore[import-untyped]
 import yaml
 
 DATA = Path(__file__).resolve().parents[1] / "data"
-GARMENTS = {"breakwater": range(62, 129, 6), "ferrylight": range(68, 117, 6), "millrace": range(86, 129, 6)}
+GARMENTS = {
+    "breakwater": range(62, 129, 6),
+    "ferrylight": range(68, 117, 6),
+    "millrace": range(86, 129, 6),
+    "wrackline": range(86, 117, 6),
+}
 ROUNDING_MM = 0.02
 """Coordinates have two decimals, so a point may lie this far from where it was computed."""
 Stretch = list[svgelements.CubicBezier | svgelements.Line]
