@@ -384,9 +384,9 @@ def _lay_files(
     for cloth, of_pairs in pairs.items():
         for (way, pair), answers in of_pairs.lays.items():
             alone = [lays.demands[PlanKey(pattern=pattern.folder, cloth=cloth, size=size)].items for size in pair]
-            demand = lays.pair_demands[PairKey(pattern=pattern.folder, cloth=cloth, pair=pair)]
+            of_pair = lays.pair_demands[PairKey(pattern=pattern.folder, cloth=cloth, pair=pair)]
             files[f"{cloth}.{way}.{pair_key(pair)}"] = pair_lay_file(
-                pattern.folder, cloth, way, demand, alone, answers
+                pattern.folder, cloth, way, of_pair, alone, answers
             )
     for cloth, of_cloth in published.items():
         for (way, size), of_file in of_cloth.lays.items():
