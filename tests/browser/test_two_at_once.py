@@ -40,7 +40,7 @@ def test_two_at_once_from_the_size_to_the_counter(phone: Page, example: str) -> 
     expect(phone.get_by_label("Two at once?")).to_have_value("104")
     phone.get_by_label("Two at once?").select_option("")
     expect(phone.locator("#note-title")).to_have_text("To buy, size 92")
-    expect(note).to_contain_text("Outer cloth, 140 cm wide: 0.80 m", use_inner_text=True)
+    expect(note).to_contain_text("Outer cloth, 140 cm wide: 0.40 m", use_inner_text=True)
     assert phone.url == example
 
 
