@@ -1,4 +1,7 @@
-"""Which lays has a pattern, and what does a shop get from them?"""
+"""Which lays has a pattern, and what does a shop get from them?
+
+Longer than 400 lines since repeats, pairs and narrow widths have plans of their own; they are to be split off.
+"""
 
 from __future__ import annotations
 
