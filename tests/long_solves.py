@@ -13,6 +13,7 @@ import random
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from queue import Empty
 from typing import Any
 
 import yaml
@@ -32,6 +33,8 @@ WEIGHTS = (4, 5, 1)
 SEED, DRAWN = 4711, 20
 BUDGET_S = 60.0
 """Processor time of one solve."""
+STARTING_S, BUSY_MACHINE = 120.0, 20
+"""How long a process may take to begin, and how many times its processor time to solve, before it is given up."""
 SELVEDGE_MM = 15
 """Lost at each selvedge. Common practice."""
 FEWEST_PIECES = 3
@@ -137,10 +140,16 @@ def solve(request: dict[str, Any], outlines: Outlines, seed: int, budget_s: floa
 
 def solved_apart(what: list[Place], way: str, usable: float, *, seed: int, budget_s: float) -> float:
     """The length in mm, from a process of its own, because the packing library can't be stopped. Raises: ValueError."""
-    queue: multiprocessing.Queue[float | str] = multiprocessing.Queue()
-    worker = multiprocessing.Process(target=_solve, args=(what, way, usable, seed, budget_s, queue), daemon=True)
+    # Begun afresh and not forked: once this process has used the library, a fork of it has its threads' locks but not
+    # its threads, and waits for them for ever.
+    afresh = multiprocessing.get_context("spawn")
+    queue: multiprocessing.Queue[float | str] = afresh.Queue()
+    worker = afresh.Process(target=_solve, args=(what, way, usable, seed, budget_s, queue), daemon=True)
     worker.start()
-    found = queue.get()
+    try:
+        found = queue.get(timeout=STARTING_S + BUSY_MACHINE * budget_s)
+    except Empty:
+        found = f"nothing from the process that was to solve for {budget_s} s"
     worker.kill()
     worker.join()
     if isinstance(found, str):
