@@ -165,7 +165,7 @@ def _drawn(request: Request, cloth: Mapping[str, Any], part: Part, at: int) -> D
     for one in pieces:
         number = drawn.number(one)
         told, item = lines[number - 1]
-        layers = table.layers(max(0, across(one)[0]))
+        layers = layers_below(one, table)
         how = how_many(item, spread.way, layers=layers)
         marked.append(
             Marked(number=number, name=item["title"], how=how, lying=one, whose=told, grain=item["grain"])
@@ -238,7 +238,7 @@ def _words(drawn: Drawn) -> Said:
             edge, off_mm = _from_edge(one, spread.way, table)
             face = "face down" if one.mirrored else "face up"
             turned = ", turned head to foot" if one.turned else ""
-            alone = ", in single cloth" if table.folds_mm and table.layers(max(0, across(one)[0])) == 1 else ""
+            alone = ", in single cloth" if table.folds_mm and layers_below(one, table) == 1 else ""
             parts += [f"; {face}{turned}{alone}, ", _away(min(xs), "the cut end", "at"), ", ",
                       _away(off_mm, edge, "on"), ", ", measured(max(xs) - min(xs)),
                       " long"]  # fmt: skip
@@ -260,6 +260,11 @@ def across(one: Lying) -> tuple[int, int]:
     """From where to where a piece lies across the cloth, in the lay's measure."""
     ys = [y for _, y in one.points]
     return min(ys), max(ys)
+
+
+def layers_below(one: Lying, table: Table) -> int:
+    """How many layers a piece lies on. Its middle tells: simplified outlines may stand over the edge of the layers."""
+    return table.layers(max(0, sum(across(one)) // 2))
 
 
 def _from_edge(one: Lying, way: str, table: Table) -> tuple[str, int]:
