@@ -17,8 +17,9 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from boltside.demands import demands, search_for
 from boltside.lay.pool import Order, Pool
-from boltside.plan import demands, run_pattern, search_for
+from boltside.plan import run_pattern
 from boltside.read.folder import read_patterns
 
 DATA = Path(__file__).parents[1] / "data"

@@ -19,11 +19,13 @@ from shapely import Polygon, STRtree
 from shapely.affinity import scale, translate
 from shapely.geometry.base import BaseGeometry
 
+from boltside.demands import PlanKey
 from boltside.lay.model import Lay
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item
-from boltside.plan import PatternLays, PlanKey, cache_of, lay_files, published_lays, run_pattern
+from boltside.plan import PatternLays, cache_of, run_pattern
 from boltside.read.folder import read_pattern
+from boltside.shop_lays import lay_files, published_lays
 from boltside.spec.sheet import make_sheet
 
 DATA = Path(__file__).parents[1] / "data"

@@ -17,8 +17,9 @@ from boltside.calculators.lay_file import lying
 from boltside.calculators.lay_svg import TYPE_PX
 from boltside.calculators.strips import on_table
 from boltside.pages.remnant_index import index_text, remnant_index
-from boltside.plan import ShopPattern, run_pattern, shop_pattern
+from boltside.plan import run_pattern
 from boltside.read.folder import read_pattern
+from boltside.shop_lays import ShopPattern, shop_pattern
 
 YAML = "patterns/plain/pattern.yaml"
 ALL = "ways: [folded, flat, middle, part-folded]"

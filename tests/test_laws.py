@@ -24,8 +24,8 @@ from boltside.calculators.strips import on_table
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import cutting_outline_mm, lay_item
 from boltside.pattern import Pattern
-from boltside.plan import ShopPattern, shop_sheets
 from boltside.read.folder import read_patterns
+from boltside.shop_lays import ShopPattern, shop_sheets
 
 DATA = Path(__file__).parents[1] / "data"
 SELVEDGES_MM = 30

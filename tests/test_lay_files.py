@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from shapely import Polygon, affinity
 
+from boltside.demands import cloth_demand, ways_of
 from boltside.lay.brackets import CoverSearch
 from boltside.lay.folded import solve_by_filling
 from boltside.lay.lattice import AskedSet
@@ -16,7 +17,6 @@ from boltside.lay.model import LayItem, usable_width_mm
 from boltside.lay.outlines import laid_outline
 from boltside.lay_files import drawn_outline, lay_file
 from boltside.measure.cutting_list import cut_lines
-from boltside.plan import cloth_demand, ways_of
 from boltside.published_lays import published_cloth
 from boltside.read.folder import read_pattern
 from boltside.spec.simplify import COARSE_MM, GRID_MM

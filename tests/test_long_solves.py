@@ -32,8 +32,9 @@ from shapely import Polygon, box
 from shapely.affinity import translate
 
 from boltside.calculators.door import answer
-from boltside.plan import LaysMissing, cache_of, run_pattern, shop_pattern
+from boltside.plan import LaysMissing, cache_of, run_pattern
 from boltside.read.folder import read_pattern
+from boltside.shop_lays import shop_pattern
 
 LONGER_BY, LONGER_BY_MM = 0.03, 50.0
 """What covering and solving together may cost, against a longer solve. Our target."""

@@ -2,33 +2,14 @@
 
 from __future__ import annotations
 
-import shutil
 from dataclasses import replace
 from pathlib import Path
 
-import pytest
-
 from boltside.laying import report
-from boltside.measure.cutting_list import cut_lines
-from boltside.pattern import NapCase
-from boltside.plan import (
-    LaysMissing,
-    PlanKey,
-    cloth_demand,
-    dear_warnings,
-    demands,
-    drafts_used,
-    everyday_used,
-    lay_files,
-    published_lays,
-    run_pattern,
-    search_for,
-    shop_sheets,
-    short_list,
-)
+from boltside.plan import dear_warnings, drafts_used, everyday_used, run_pattern, short_list
 from boltside.read.folder import read_pattern
+from boltside.shop_lays import lay_files, published_lays
 
-GARMENT = Path(__file__).parent / "garment" / "data"
 DATA = Path(__file__).parents[1] / "data"
 MILLRACE = read_pattern(DATA / "patterns" / "millrace", DATA / "body_charts")
 FULL = frozenset({"panel-full.outer", "band.outer"})
@@ -42,40 +23,6 @@ FEW = replace(
     ),
 )
 """Two sizes and three widths, so that drafts are made in seconds."""
-
-
-def test_each_set_that_can_be_asked_for_is_in_the_demand() -> None:
-    demand = cloth_demand(MILLRACE, cut_lines(MILLRACE), MILLRACE.cloths[0], "86")
-    assert {one.item_ids for one in demand.reachable} == {FULL, HALF}
-    assert {one.choices["fullness"]: one.item_ids for one in demand.reachable} == {"full": FULL, "half": HALF}
-    assert set(demand.items) == FULL | HALF
-
-
-@pytest.mark.parametrize(
-    ("cases", "naps"),
-    [
-        ([NapCase(nap="ask")], {"full": {True, False}, "half": {True, False}}),
-        ([NapCase(nap="always")], {"full": {True}, "half": {True}}),
-        ([NapCase(nap="never")], {"full": {False}, "half": {False}}),
-        (
-            [NapCase(nap="always", when=({"fullness": ("full",)},)), NapCase(nap="ask")],
-            {"full": {True}, "half": {True, False}},
-        ),
-    ],
-)
-def test_a_set_is_asked_with_the_nap_that_its_choices_say(cases: list[NapCase], naps: dict[str, set[bool]]) -> None:
-    cloth = replace(MILLRACE.cloths[0], nap=tuple(cases))
-    demand = cloth_demand(MILLRACE, cut_lines(MILLRACE), cloth, "86")
-    assert {one.choices["fullness"]: set(one.naps) for one in demand.reachable} == naps
-    lattice = search_for(cloth, demand).lattice
-    for ids, word in ((FULL, "full"), (HALF, "half")):
-        asked = lattice.asked[:, :, lattice.sets.index(ids), :].any(axis=(0, 2))
-        assert {nap for nap, any_asked in zip(lattice.naps, asked, strict=True) if any_asked} == naps[word]
-
-
-def test_the_plan_has_a_name_that_people_read() -> None:
-    assert str(PlanKey(pattern="millrace", cloth="outer", size="86")) == "millrace, outer, size 86"
-    assert [str(key) for key, _, _ in demands(FEW)] == [f"millrace, outer, size {size}" for size in SIZES]
 
 
 def test_a_quick_start_can_be_published_and_more_lays_only_refine_it(tmp_path: Path) -> None:
@@ -135,24 +82,6 @@ def test_what_covering_costs_too_much_is_told(tmp_path: Path) -> None:
         "run `boltside lay millrace`, so that smaller sets get lays of their own"
     ]
     assert "6 demands may cost more than 50 mm, more lays would save 27 mm at most" in report(dear)
-
-
-def test_without_lays_nothing_is_published_and_the_text_says_what_to_do() -> None:
-    with pytest.raises(LaysMissing) as caught:
-        shop_sheets(GARMENT)
-    assert "not laid yet" in str(caught.value)
-    assert "run `boltside lay oblong`" in str(caught.value)
-
-
-def test_a_damaged_file_of_lays_is_told_and_nobody_is_sent_to_solve(tmp_path: Path) -> None:
-    data = tmp_path / "data"
-    shutil.copytree(GARMENT, data)
-    (folder,) = (data / "patterns").iterdir()
-    (folder / "lays.json").write_text("[\n<<<<<<< mine\n", encoding="utf-8")
-    with pytest.raises(LaysMissing) as caught:
-        shop_sheets(data)
-    assert "lays.json:2: " in str(caught.value)
-    assert "not there" not in str(caught.value)
 
 
 def test_a_long_list_is_cut_and_counted() -> None:

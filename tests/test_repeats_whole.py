@@ -12,11 +12,13 @@ import pytest
 from broken.folders import broken_data
 
 from boltside.calculators.door import answer
+from boltside.demands import RepeatKey
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_mark
 from boltside.pattern import Pattern
-from boltside.plan import LaysMissing, RepeatKey, ShopPattern, run_pattern, shop_pattern
+from boltside.plan import LaysMissing, run_pattern
 from boltside.read.folder import read_pattern
+from boltside.shop_lays import ShopPattern, shop_pattern
 
 YAML = "patterns/plain/pattern.yaml"
 REPEATS = (

@@ -12,13 +12,14 @@ from typing import Any
 import pytest
 
 from boltside.new.make import make_shop
-from boltside.plan import LaysMissing, ShopPattern
+from boltside.plan import LaysMissing
 from boltside.read.folder import read_patterns
 from boltside.serve import live, sheets
 from boltside.serve.drafts import Drafts, drafts_folder
 from boltside.serve.live import CONFIG, LiveShop
 from boltside.serve.sheets import Sheets
 from boltside.serve.shown import Showing, Shown
+from boltside.shop_lays import ShopPattern
 from boltside.spec.sheet import make_sheet
 
 ROOT = Path(__file__).parents[1]

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from boltside.chosen import chosen_patterns
+from boltside.demands import Profile
 from boltside.lay.brackets import LARGEST_COST_MM
 from boltside.lay.model import Quality
 from boltside.lay.run import Progress
@@ -14,7 +15,6 @@ from boltside.plan import (
     SENTENCES_SHOWN,
     LaysMissing,
     PatternLays,
-    Profile,
     cache_of,
     dear_warnings,
     drafts_used,

@@ -20,7 +20,7 @@ from boltside.pages.table_files import table_files
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of, ensure_runtime
 
 if TYPE_CHECKING:
-    from boltside.plan import ShopPattern
+    from boltside.shop_lays import ShopPattern
 
 SHIPPED = "shop"
 """Folder of the site for everything that is not a page."""
@@ -144,7 +144,7 @@ def collect(
 
 def patterns_of(data_dir: Path) -> list[PatternFiles]:
     """The patterns of the data, with their stored lays. Raises: BoltsideError."""
-    from boltside.plan import shop_sheets
+    from boltside.shop_lays import shop_sheets
 
     return [files_of(made, data_dir) for made in shop_sheets(data_dir)]
 

@@ -12,7 +12,7 @@ import pytest
 
 from boltside.calculators.choices import allowed, completed
 from boltside.calculators.door import answer
-from boltside.plan import shop_sheets
+from boltside.shop_lays import shop_sheets
 
 DATA = Path(__file__).parents[2] / "data"
 SEED = 20261125

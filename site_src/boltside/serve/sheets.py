@@ -12,12 +12,13 @@ from typing import Any
 
 from boltside.errors import BoltsideError
 from boltside.pattern import Pattern, Shop
-from boltside.plan import LAYS_NAME, LaysMissing, ShopPattern, cache_of, shop_pattern
+from boltside.plan import LAYS_NAME, LaysMissing, cache_of
 from boltside.read.folder import read_patterns
 from boltside.read.shop import read_shop
 from boltside.serve.drafts import PATTERNS, drafts_folder
 from boltside.serve.watch import Stamp, stamps
 from boltside.shop_build import PatternFiles, files_of
+from boltside.shop_lays import ShopPattern, shop_pattern
 from boltside.spec.sheet import make_sheet
 
 Stamps = tuple[tuple[Path, Stamp], ...]

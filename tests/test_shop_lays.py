@@ -1,0 +1,31 @@
+"""Where lays are missing or unreadable a shop gets nothing, and is told what to do."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from boltside.plan import LaysMissing
+from boltside.shop_lays import shop_sheets
+
+GARMENT = Path(__file__).parent / "garment" / "data"
+
+
+def test_without_lays_nothing_is_published_and_the_text_says_what_to_do() -> None:
+    with pytest.raises(LaysMissing) as caught:
+        shop_sheets(GARMENT)
+    assert "not laid yet" in str(caught.value)
+    assert "run `boltside lay oblong`" in str(caught.value)
+
+
+def test_a_damaged_file_of_lays_is_told_and_nobody_is_sent_to_solve(tmp_path: Path) -> None:
+    data = tmp_path / "data"
+    shutil.copytree(GARMENT, data)
+    (folder,) = (data / "patterns").iterdir()
+    (folder / "lays.json").write_text("[\n<<<<<<< mine\n", encoding="utf-8")
+    with pytest.raises(LaysMissing) as caught:
+        shop_sheets(data)
+    assert "lays.json:2: " in str(caught.value)
+    assert "not there" not in str(caught.value)
