@@ -107,7 +107,7 @@ def a_buyers_way(browser: Browser, site: str, folder: Path, pattern: str) -> Non
     with screen(browser, "360", "light") as page:
         page.goto(f"{site}patterns/{pattern}/")
         page.wait_for_selector(READY, timeout=READY_MS)
-        page.get_by_role("link", name="Which one? Measure").click()
+        page.get_by_role("link", name="Which size?").click()
         for field in page.locator("#own input").all():
             name = field.get_attribute("name") or ""
             field.fill({"own.height": "99.5", "own.chest": "53", "own.waist": "50"}.get(name, ""))

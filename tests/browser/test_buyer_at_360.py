@@ -44,7 +44,7 @@ def test_from_the_child_to_the_counter(phone: Page, example: str, picture: Calla
     opened(phone, example)
     picture(phone, "1-first-screen")
 
-    phone.get_by_role("link", name="Which one? Measure").click()
+    phone.get_by_role("link", name="Which size?").click()
     phone.get_by_label(re.compile("^Chest")).fill("53.4")
     phone.get_by_label(re.compile("^Height")).fill("99,5")
     answer = phone.locator("[data-calculator=size]")

@@ -74,7 +74,7 @@ def sizes(sheet: Sheet, size: str) -> Html:
         "div",
         element("span", "Size", id="size-title", class_="legend"),
         second_size(sheet),
-        element("a", "Which one? Measure", href="#own"),
+        element("a", "Which size?", href="#own"),
         element("div", marks, class_="tape", data_columns=-(-count // 2) if count > MOST_IN_A_ROW else count),
         element("div", class_="why-nots", data_why_nots=True, aria_live="polite"),
         class_="sizes",
