@@ -4,12 +4,10 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
-import numpy as np
-
+from .fold_steps import overlaps_along
 from .model import LayRequest, Outline, usable_width_mm
-from .nofit import FINE_PER_MM, NoFitTable, Path, Shape, extent, shape_of
-from .outlines import posed, signed_area, simplified_inwards
-from .slide import edges_facing, slide_room
+from .nofit import FINE_PER_MM, Shape, extent, shape_of
+from .outlines import posed, signed_area
 from .slots import Pose, Slot, slots_of
 
 _MOST_CHAINED: Final = 7
@@ -121,46 +119,10 @@ def _fold_edge_length_mm(slot: Slot) -> float:
 def _least_step(first: Shape, second: Shape) -> int:
     """Least offset of ``second`` when it follows ``first`` on the fold, in fine steps; kept, for sets share pairs.
 
-    If no line along the fold enters either outline twice, the two can't hook into each other: then the least
-    offset is where the second stops when it slides up from afar. Otherwise the no-fit polygon tells, made of
-    outlines simplified inwards, so that the bound stays one.
+    From where their fold edges would touch it moves on as long as the outlines still overlap.
     """
-    if _enters_once(first) and _enters_once(second):
-        far = extent(first)[0]
-        still = edges_facing(np.array(_anticlockwise(first), dtype=np.float64), axis=0, forward=True)
-        moving = edges_facing(np.array(_anticlockwise(second), dtype=np.float64), axis=0, forward=False)
-        return round(far - slide_room(moving, still, far, 0.0))
     step = round(_fold_edge(first)[1] - _fold_edge(second)[0])
-    paths = NoFitTable().paths(_thinned(first), _thinned(second))
-    for start, end in sorted(stretch for path in paths for stretch in _stretches_on_axis(path)):
+    for start, end in overlaps_along(first, second):
         if start <= step < end:
             step = end
     return step
-
-
-def _enters_once(shape: Shape) -> bool:
-    """Whether every line y = constant meets the inside of the shape in one stretch at most."""
-    heights = [y for _, y in shape]
-    rises = [high - low for low, high in zip(heights, heights[1:] + heights[:1], strict=True) if high != low]
-    return sum((now > 0) != (before > 0) for before, now in zip(rises, rises[1:] + rises[:1], strict=True)) <= 2
-
-
-@lru_cache(maxsize=512)
-def _thinned(shape: Shape) -> Shape:
-    """A simpler shape inside this one, in the same place."""
-    outline = tuple((x / FINE_PER_MM, y / FINE_PER_MM) for x, y in shape)
-    return tuple((round(x * FINE_PER_MM), round(y * FINE_PER_MM)) for x, y in simplified_inwards(outline))
-
-
-def _anticlockwise(shape: Shape) -> Shape:
-    return shape if signed_area(shape) > 0 else shape[::-1]
-
-
-def _stretches_on_axis(path: Path) -> list[tuple[int, int]]:
-    """Stretches of the line y = 0 inside a polygon, in whole steps, rounded inwards."""
-    crossings = []
-    for (x0, y0), (x1, y1) in zip(path, path[1:] + path[:1], strict=True):
-        if (y0 <= 0) != (y1 <= 0):
-            crossings.append(x0 + (x1 - x0) * (0 - y0) / (y1 - y0))
-    crossings.sort()
-    return [(int(start) + 1, int(end)) for start, end in zip(crossings[::2], crossings[1::2], strict=True)]
