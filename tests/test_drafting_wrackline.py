@@ -192,6 +192,10 @@ def test_pouch_lies_on_the_front_between_its_side_seams(size: str) -> None:
     base = [as_on_the_half(point) for s in pouch.stretch("base-low", "base-high") for point in points_of(s, 20)]
     line = shapely.LineString([(p.real, p.imag) for s in front.lines["pouch"] for p in points_of(s, 40)])
     assert max(line.distance(shapely.Point(p.real, p.imag)) for p in base) <= TRUE_MM
+    back = piece("back", size).points
+    assert back["pouch-level"].imag - back["hem-side"].imag == pytest.approx(
+        centre.imag - front.points["hem-side"].imag
+    ), "stripes go on from front to back"
     # Its base clears the hem's allowance, which is turned up behind it.
     assert front.points["hem-side"].imag - front.points["pouch-base"].imag >= allowance_mm("front.hem") + 10
 
