@@ -1,5 +1,5 @@
-// Strikes out what does not go with the other options. A tap or the arrow keys on it choose nothing; they show why,
-// and a button offers what would have to be changed along with it.
+// Strikes out what does not go with the other options, also if only a second garment's size forbids it. A tap or the
+// arrow keys on it choose nothing; they show why, and a button offers what would have to be changed along with it.
 
 export function striking(form, offer, { forbidden }, choose) {
   const hint = document.querySelector("[data-struck-hint]");
@@ -19,8 +19,22 @@ export function striking(form, offer, { forbidden }, choose) {
     return found;
   }
 
+  // What either size forbids. For the second only other options are ways out: its size stands in a list of its own.
+  function against() {
+    const second = form.elements.second?.value;
+    const found = new Map();
+    if (second) {
+      for (const one of forbidden(offer, { ...chosen(), size: second })) {
+        const changes = one.changes.filter((change) => change.every(([name]) => name !== "size"));
+        if (one.name !== "size") found.set(`${one.name} ${one.word}`, { ...one, changes });
+      }
+    }
+    for (const one of forbidden(offer, chosen())) found.set(`${one.name} ${one.word}`, one);
+    return found;
+  }
+
   function mark() {
-    const struck = new Map(forbidden(offer, chosen()).map((one) => [`${one.name} ${one.word}`, one]));
+    const struck = against();
     if (!struck.has(shown)) shown = "";
     for (const place of form.querySelectorAll("[data-why-nots]")) place.replaceChildren();
     for (const control of controls()) {

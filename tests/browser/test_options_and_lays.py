@@ -115,6 +115,19 @@ def test_a_size_in_which_an_option_is_not_offered_is_struck_out(phone: Page, exa
     expect(phone.locator("#note-title")).to_have_text("To buy, size 68")
 
 
+def test_what_the_second_size_forbids_is_struck_out_too(phone: Page, example: str) -> None:
+    opened(phone, f"{example}?second=68")
+    gathered = phone.locator(option("sleeve-end", "gathered"))
+    expect(gathered).to_have_attribute("aria-disabled", "true")
+    gathered.click(force=True)
+    expect(gathered).not_to_be_checked()
+    reason = phone.locator(".why-not:visible")
+    expect(reason).to_contain_text("In size 68 the band would be too short to sew.")
+    expect(reason.get_by_role("button", name="size")).to_have_count(0)
+    phone.get_by_label("Two at once?").select_option("")
+    expect(gathered).not_to_have_attribute("aria-disabled", "true")
+
+
 def test_a_size_from_measurements_that_is_struck_out_says_why(phone: Page, example: str) -> None:
     opened(phone, example)
     phone.locator(option("sleeve-end", "gathered")).check()
