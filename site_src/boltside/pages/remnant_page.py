@@ -38,8 +38,8 @@ PIECE = (
     '<svg class="bs-piece-of-cloth" viewBox="0 0 120 104" aria-hidden="true" focusable="false">'
     '<path class="bs-cut-ends" d="M14 14H106M14 80H106"/><path class="bs-selvedges" '
     'd="M14 14V80M18 14V80M102 14V80M106 14V80"/>'
-    '<path class="bs-grain-arrow" d="M60 26V68M56 31L60 26L64 31M56 63L60 68L64 63"/>'
-    '<text x="68" y="50">length</text><text x="60" y="97" text-anchor="middle">width</text>'
+    '<path class="bs-grain-arrow" d="M48 26V68M44 31L48 26L52 31M44 63L48 68L52 63"/>'
+    '<text x="55" y="50">length</text><text x="60" y="97" text-anchor="middle">width</text>'
     '<text x="30" y="47" text-anchor="middle" transform="rotate(-90 30 47)">selvedge</text></svg>'
 )
 """Drawn by us: cut ends above and below, selvedges at the sides, the grain between them."""
