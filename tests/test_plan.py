@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
+from boltside.lay.brackets import Cover
+from boltside.lay.lattice import Node
 from boltside.laying import report
 from boltside.plan import dear_warnings, drafts_used, everyday_used, run_pattern, short_list
 from boltside.read.folder import read_pattern
@@ -68,6 +71,14 @@ def test_narrow_cloth_is_told_flat_and_the_ordinary_widths_ask_for_the_same_lays
     assert all(steps[0][0] >= 1100 for steps in told["folded"])
     numbers = {str(step[2]) for steps in told["flat"] for step in steps}
     assert numbers <= set(lay_files(narrow, both)["outer.flat.86"]["lays"])
+    # Had the lays on narrow cloth come out at 1 mm, no bolt would be told more, and none of its lays be shown.
+    short = {key: replace(plan, covers=_all_as_long(plan.covers, 1.0)) for key, plan in both.remnants.items()}
+    steps = published_lays(narrow, replace(both, remnants=short))["outer"]["lengths"]["flat"]["with"]["86"]
+    assert [[step[:2] for step in of_set] for of_set in steps] == [[[750, 1]]] * len(steps)
+
+
+def _all_as_long(covers: Mapping[Node, Cover], length_mm: float) -> dict[Node, Cover]:
+    return {node: replace(one, lay=replace(one.lay, length_mm=length_mm)) for node, one in covers.items()}
 
 
 def test_what_covering_costs_too_much_is_told(tmp_path: Path) -> None:

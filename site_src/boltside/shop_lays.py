@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from boltside.demands import PairKey, PlanKey, ways_in_step, ways_of
-from boltside.lay.brackets import CoverPlan
+from boltside.lay.brackets import Cover, CoverPlan
+from boltside.lay.lattice import ItemSet
+from boltside.lay.model import Way
 from boltside.lay_files import lay_file
 from boltside.measure.model import MeasureError
 from boltside.pair_lay_files import pair_lay_file
@@ -55,9 +57,22 @@ def _published(pattern: Pattern, lays: PatternLays) -> dict[str, Published]:
 
 
 def _with_remnants(lays: PatternLays, key: PlanKey) -> CoverPlan:
-    """What was found of a cloth in a size at all widths; the widths of remnants are none of the others."""
+    """What was found of a cloth in a size at all widths. Those of remnants are narrower than all others, so a lay made
+    for them serves a bolt too, and answers where it is the shorter one."""
     plan, narrow = lays.plans[key], lays.remnants.get(key)
-    return plan if narrow is None else replace(plan, covers={**narrow.covers, **plan.covers})
+    if narrow is None:
+        return plan
+    shortest: dict[tuple[Way, bool, ItemSet], Cover] = {}
+    for node, cover in narrow.covers.items():
+        of = (node.way, node.nap, node.item_ids)
+        if of not in shortest or cover.length_mm < shortest[of].length_mm:
+            shortest[of] = cover
+    covers = {**narrow.covers, **plan.covers}
+    for node, cover in plan.covers.items():
+        other = shortest.get((node.way, node.nap, node.item_ids))
+        if other is not None and other.length_mm < cover.length_mm:
+            covers[node] = other
+    return replace(plan, covers=covers)
 
 
 def _published_pairs(
