@@ -17,7 +17,7 @@ from .nap import WITH, WITHOUT, kinds_of, nap_said, nap_used
 from .repeat import repeat_extra_mm
 from .request import Request, Sheet
 from .shop_cuts import CUT
-from .stripes import Stripes, by_the_rule, read_stripes
+from .stripes import Stripes, read_stripes
 from .together import ONE_ONLY, laid_together
 from .typed import WIDTH, Typed, read_length
 from .units import Cuts, buy_mm, eighth_yards
@@ -175,8 +175,6 @@ def _for_one(request: Request, cloth: Mapping[str, Any], kinds: Sequence[str]) -
         kinds, cloth.get("repeats", ()), request.repeats.get(name, ""), request.everys.get(name, ""),
         request.unevens.get(name, ""), request.unit,
     )  # fmt: skip
-    if stripes.listed and stripes.turned and used == WITH:
-        stripes = by_the_rule(stripes, wash.along_tenths)
     demand = demanded(sheet, name, request.chosen) if size else []
     code, said = "", NOTHING
     if way not in cloth["ways"]:

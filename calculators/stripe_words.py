@@ -130,11 +130,8 @@ def _by_the_rule(spread: Spread, laid: Laid) -> Said:
 
 
 def _made_for_it(cloth: Mapping[str, Any], spread: Spread) -> Said:
-    """That the pattern has layouts for just the repeat that was typed, or why those are not used."""
+    """That the pattern has layouts for just the repeat that was typed."""
     stripes = spread.stripes
-    if stripes.title:
-        return say(f"The layouts made for {quoted(stripes.title, 80)} turn pieces head to foot, which cloth with nap "
-                   "does not allow; so the rule of thumb stands in.")  # fmt: skip
     for one in cloth.get("repeats", ()):
         if one["even"] is not stripes.uneven and abs(one["along_mm"] - stripes.along_mm) <= NEAR_MM:
             return say(f"Layouts were made for such a repeat: if it fits, choose {quoted(one['title'], 80)} instead.")

@@ -2,7 +2,8 @@
 
 The buyer says that it is plain, picks a repeat for which the pattern has layouts of its own, or types how far it is
 along the cloth until the pattern starts again. A typed repeat is meant as it is on the bolt; a listed one as it is when
-the cloth is cut. Nothing is asked of interfacing.
+the cloth is cut. Layouts for a listed one are laid all one way, so they answer with nap and without. Nothing is asked
+of interfacing.
 
 >>> read_stripes(["woven"], [], "own", "12", "", "cm").along_mm
 120.0
@@ -13,7 +14,7 @@ the cloth is cut. Nothing is asked of interfacing.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from .fragments import NOTHING, Said, quoted, say
@@ -44,8 +45,8 @@ class Stripes:
     """What is counted for one cloth: plain, a listed repeat (``how`` is then its name behind :data:`LISTED`) or an own.
 
     ``along_mm`` is how far along the cloth the pattern starts again; ``across_mm`` the same across it, None where it
-    runs through or nobody said. ``turned``: the lays made for a listed one turn pieces head to foot. ``missing``: an
-    own repeat was announced but not typed yet. Where what was asked can't be, ``code`` and ``said`` say so.
+    runs through or nobody said. ``missing``: an own repeat was announced but not typed yet. Where what was asked can't
+    be, ``code`` and ``said`` say so.
     """
 
     how: str = PLAIN
@@ -53,7 +54,6 @@ class Stripes:
     along_mm: float = 0.0
     across_mm: float | None = None
     uneven: bool = False
-    turned: bool = False
     missing: bool = False
     code: str = ""
     said: Said = NOTHING
@@ -88,7 +88,7 @@ def read_stripes(
     for one in listed:
         if asked == LISTED + one["name"]:
             return Stripes(how=asked, title=one["title"], along_mm=one["along_mm"], across_mm=one["across_mm"],
-                           uneven=not one["even"], turned=one.get("turned", one["even"]))  # fmt: skip
+                           uneven=not one["even"])  # fmt: skip
     if asked != OWN:
         return Stripes(code="unknown-repeat", said=say(f"{quoted(asked)} is no pattern of cloth that is known here."))
     typed = read_length(every, unit, REPEAT)
@@ -104,14 +104,3 @@ def may_be_striped(kinds: Collection[str]) -> bool:
     (True, False)
     """
     return bool(set(kinds) & set(ASKED_OF))
-
-
-def by_the_rule(stripes: Stripes, along_tenths: int) -> Stripes:
-    """A listed repeat as if it had been typed, for cloth that its lays can't be used for.
-
-    Arguments: the repeat; the loss along the cloth in the first wash, in tenths of a per cent, for a typed repeat is
-    meant as it is on the bolt; rounded up to a hundredth of a millimetre.
-    """
-    whole = 1000
-    on_bolt_mm = -(-round(stripes.along_mm * 100) * whole // (whole - along_tenths)) / 100
-    return replace(stripes, how=OWN, along_mm=on_bolt_mm)

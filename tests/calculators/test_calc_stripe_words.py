@@ -121,14 +121,15 @@ def test_a_listed_repeat_is_meant_as_the_cloth_is_cut(ask: Ask) -> None:
     assert "On the bolt that is every 4.4 cm along it; if" in along
 
 
-def test_with_nap_the_rule_of_thumb_stands_in_for_lays_that_turn_pieces(ask: Ask) -> None:
-    said = outer(ask, pattern="repeat:stripes-40", nap="with", wash="own", along="10", across="0")
-    # 40 mm after the wash are 44.45 mm on the bolt, and the rule is about the bolt.
-    assert said["cloth.outer"]["data"]["repeat"]["along_mm"] == 44.45
-    assert said["cloth.outer"]["data"]["repeat"]["how"] == "rule"
-    assert "turn pieces head to foot, which cloth with nap does not allow" in said["cloth.outer.repeat.how"]["text"]
-    knit = ask("cloth", choices={"cloth": "knit"}, cloths={"outer": {"pattern": "repeat:uneven-70"}})["cloth.outer"]
-    assert knit["data"]["repeat"]["how"] == "in-step", "uneven ones are laid all one way anyhow"
+def test_lays_in_step_answer_on_cloth_with_nap_too(ask: Ask) -> None:
+    """Cloth with a repeat is always laid one way (pattern-format.md), so nothing in them lies head to foot."""
+    without, napped = (outer(ask, pattern="repeat:stripes-40", nap=nap) for nap in ("without", "with"))
+    for key in ("needed_mm", "buy_mm", "lay", "repeat"):
+        assert napped["cloth.outer"]["data"][key] == without["cloth.outer"]["data"][key]
+    assert napped["cloth.outer"]["data"]["repeat"]["how"] == "in-step"
+    assert "wide, with nap, repeat of 4 cm in step: " in napped["cloth.outer"]["text"]
+    knit = ask("cloth", choices={"cloth": "knit"}, cloths={"outer": {"pattern": "repeat:stripes-40"}})["cloth.outer"]
+    assert knit["data"]["nap_used"] == "with" and knit["data"]["repeat"]["how"] == "in-step"
 
 
 def test_a_typed_repeat_that_is_listed_points_to_its_lays(ask: Ask) -> None:
