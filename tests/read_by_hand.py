@@ -5,9 +5,12 @@ It knows the clauses that the shop's own patterns use, and asserts that they use
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from itertools import product
+import re
+from collections.abc import Collection, Iterable
+from itertools import pairwise, product
 from typing import Any
+
+from shapely import LineString, MultiPoint
 
 Raw = dict[str, Any]
 Chosen = dict[str, str]
@@ -68,11 +71,60 @@ def naps_asked(raw: Raw, cloth: str, chosen: Chosen) -> dict[str, str]:
     }[nap_of(raw, cloth, chosen)]
 
 
-def pieces_to_cut(raw: Raw, ids: Iterable[str], cloth: str, chosen: Chosen) -> dict[str, tuple[str, int]]:
+def kinds_of(raw: Raw, cloth: str, chosen: Chosen) -> list[str]:
+    """The kinds of cloth that will do: of cases the first that holds."""
+    kinds = raw["cloths"][cloth]["kinds"]
+    if isinstance(kinds[0], str):
+        return list(kinds)
+    return list(next(case["kinds"] for case in kinds if applies(case.get("when"), chosen)))
+
+
+def areas_off_the_fold(raw: Raw, svg: str) -> frozenset[tuple[str, str]]:
+    """Pieces and interfaced areas of theirs that do not reach the fold on which the piece is cut.
+
+    Read from the drawing: `pieces.svg` says where the ends of the edge on the fold are, and where the area is.
+    """
+    found = set()
+    for name, piece in raw["pieces"].items():
+        edges = {entry.get("fold_edge") for entry in piece["cut"] if entry["mode"] == "fold"}
+        for fused in piece.get("interfacing", []) if edges else []:
+            if fused["area"] == "whole":
+                continue
+            assert len(edges) == 1, f"{name}: on the fold with more than one edge"
+            ends = [(one["name"], one["from"]) for one in [*piece["edges"], piece["edges"][0]]]
+            fold = next([first, end] for (edge, first), (_, end) in pairwise(ends) if edge in edges)
+            off = [not _reaches(svg, name, size, fused["area"], fold) for size in raw["sizes"]]
+            assert all(off) or not any(off), f"{name}: {fused['area']} reaches the fold in some sizes only"
+            found |= {(name, fused["area"])} if all(off) else set()
+    return frozenset(found)
+
+
+def _reaches(svg: str, piece: str, size: str, area: str, fold: list[str]) -> bool:
+    """Whether the corners of an area come within a millimetre of the line between two points. Drawn in mm."""
+    ends = []
+    for point in fold:
+        at = re.search(rf'id="{piece}.{size}.point.{point}" cx="([-0-9.]+)" cy="([-0-9.]+)"', svg)
+        assert at is not None, f"{piece}.{size}: no point {point}"
+        ends.append((float(at[1]), float(at[2])))
+    path = re.search(rf'id="{piece}.{size}.area.{area}"[^>]* d="([^"]*)"', svg)
+    assert path is not None and not set(path[1]) - set("MLCZ0123456789-., "), f"{piece}.{size}: {area}"
+    numbers = [float(one) for one in re.findall(r"[-0-9.]+", path[1])]
+    hull = MultiPoint(list(zip(numbers[::2], numbers[1::2], strict=True))).convex_hull
+    return bool(hull.distance(LineString(ends)) < 1)
+
+
+def pieces_to_cut(
+    raw: Raw,
+    ids: Iterable[str],
+    cloth: str,
+    chosen: Chosen,
+    off_fold: Collection[tuple[str, str]] = (),
+) -> dict[str, tuple[str, int]]:
     """Name in the lays to mode and count, of all that is cut from a cloth.
 
     `chosen` may hold the size. A piece whose outline depends on choices is in `ids` once for each, with the words that
-    decide behind its name; here exactly one of them belongs to the choices.
+    decide behind its name; here exactly one of them belongs to the choices. `off_fold` names interfaced areas that do
+    not reach the fold: they are cut for both sides of the opened piece.
     """
     listed = list(ids)
     found = {}
@@ -91,6 +143,8 @@ def pieces_to_cut(raw: Raw, ids: Iterable[str], cloth: str, chosen: Chosen) -> d
             if fused["cloth"] != cloth or not applies(fused.get("when"), chosen):
                 continue
             mode, count = cut[0]["mode"], cut[0]["count"]
+            if mode == "fold" and (name, fused["area"]) in off_fold:
+                mode, count = "pair", 2 * count
             base = f"{name}.{cloth}.{fused['area']}"
             if "copies" in fused:
                 # Only behind some of the copies: as many as these are of all, and one of a pair is no pair.

@@ -1,54 +1,61 @@
 """What can be asked of a pattern of the shop, and what do its stored lays answer? Worked out by hand.
 
-Which pieces are cut is read from `pattern.yaml` (`read_by_hand.py`), lays are looked at with shapely. Only the outlines
-are taken from the engine, and the places of the pieces, which are what is looked at.
+Which pieces are cut is read from `pattern.yaml` (`read_by_hand.py`); what makes a lay right is looked at in
+`look_at_lays.py`. Only the outlines and the marks for stripes are taken from the engine, and the places of the pieces,
+which are what is looked at.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+import shutil
+from collections.abc import Iterable
 from functools import cache
 from math import ceil
 from pathlib import Path
-from typing import Any, NamedTuple
+from tempfile import TemporaryDirectory
+from typing import Any
 
+import pytest
 import yaml
-from read_by_hand import SIZE, Chosen, every_choice, naps_asked, pieces_to_cut
-from shapely import Polygon, STRtree
-from shapely.affinity import scale, translate
-from shapely.geometry.base import BaseGeometry
+from look_at_lays import SELVEDGE_MM, Laid
+from read_by_hand import SIZE, Chosen, areas_off_the_fold, every_choice, naps_asked, pieces_to_cut
+from shapely import Polygon
 
 from boltside.demands import PlanKey
 from boltside.lay.model import Lay
 from boltside.measure.cutting_list import cut_lines
-from boltside.measure.lay_items import lay_item
-from boltside.plan import PatternLays, cache_of, run_pattern
+from boltside.measure.lay_items import lay_item, lay_mark
+from boltside.plan import LaysMissing, PatternLays, cache_of, run_pattern
 from boltside.read.folder import read_pattern
-from boltside.shop_lays import lay_files, published_lays
-from boltside.spec.sheet import make_sheet
+from boltside.shop_lays import shop_of_lays
 
 DATA = Path(__file__).parents[1] / "data"
-PATTERNS = ("breakwater", "ferrylight", "millrace")
-SELVEDGE_MM = 15
-"""Lost at each selvedge. Common practice."""
-HAIR_MM = 0.02
-"""Placements are stored to 0.01 mm."""
-SHARED_MM2 = 1.0
+PATTERNS = ("breakwater", "ferrylight", "millrace", "wrackline")
+LISTED = "repeat:"
+"""Before the name of a repeat, where otherwise `with` or `without` nap stands."""
+MADE_IN = {
+    "flat": ("flat", "folded", "middle", "part-folded"),
+    "folded": ("folded",),
+    "middle": ("middle",),
+    "part-folded": ("part-folded", "folded"),
+}
+"""In which ways a lay may have been made that lies in this one. Source: geometry. Unfolded, every lay is a flat one;
+folded in half is folded over by half."""
+NEVER_LESS = {"flat": (), "folded": ("part-folded", "flat"), "middle": ("flat",), "part-folded": ("flat",)}
+"""Ways that never need more than this one, for the same reason."""
+FOLD_STEP_MM = 5
+"""How far cloth is folded over is told in half centimetres. Our choice."""
 
 Pieces = dict[str, tuple[str, int]]
 """Name in the lays to mode and count."""
 
 
-class Laid(NamedTuple):
-    """A stored lay: what it holds, how it lies, and how long it says it is."""
-
-    ids: frozenset[str]
-    way: str
-    with_nap: bool
-    width_mm: float
-    length_mm: float
-    at: Sequence[tuple[str, float, float, bool, bool]]
+def as_laid(lay: Lay) -> Laid:
+    """A lay as the store has it."""
+    at = [(p.item_id, p.x_mm, p.y_mm, p.turned, p.mirrored) for p in lay.placements]
+    ids = frozenset(name for name, *_ in at)
+    return Laid(ids, lay.way, lay.one_way, lay.bolt_width_mm, lay.length_mm, at, lay.fold_over_mm)
 
 
 def _narrow(lays: PatternLays, key: PlanKey) -> list[Lay]:
@@ -62,38 +69,42 @@ class Shop:
     def __init__(self, folder: Path) -> None:
         self.name = folder.name
         self.raw: dict[str, Any] = yaml.safe_load((folder / "pattern.yaml").read_text(encoding="utf-8"))
+        self.off_fold = areas_off_the_fold(self.raw, (folder / "pieces.svg").read_text(encoding="utf-8"))
         pattern = read_pattern(folder, folder.parents[1] / "body_charts")
         lays = run_pattern(pattern, folder, only_stored=True, quality="draft", cache_dir=cache_of(DATA))
-        self.sheet = make_sheet(pattern, published_lays(pattern, lays))
+        made = shop_of_lays(pattern, lays)
+        self.sheet = made.sheet
         # As the page gets them.
-        self.files: dict[str, Any] = json.loads(json.dumps(lay_files(pattern, lays)))
-        self.outlines = {
-            (line.line_id, size): Polygon(lay_item(pattern, line, size).outline_mm)
-            for line in cut_lines(pattern)
-            for size in line.sizes
-        }
+        self.files: dict[str, Any] = json.loads(json.dumps(dict(made.lay_files)))
+        self.outlines: dict[tuple[str, str], Polygon] = {}
+        self.marks: dict[tuple[str, str], tuple[float, float]] = {}
+        for line in cut_lines(pattern):
+            for size in line.sizes:
+                self.outlines[line.line_id, size] = Polygon(lay_item(pattern, line, size).outline_mm)
+                mark = lay_mark(pattern, line, size)
+                if mark is not None:
+                    self.marks[line.line_id, size] = mark
         self.sizes: list[str] = self.raw["sizes"]
-        self.laid: dict[tuple[str, str], list[Laid]] = {}
-        for key, plan in lays.plans.items():
-            self.laid[key.cloth, key.size] = sorted(
-                (
-                    Laid(
-                        frozenset(place.item_id for place in lay.placements),
-                        lay.way,
-                        lay.one_way,
-                        lay.bolt_width_mm,
-                        lay.length_mm,
-                        [(p.item_id, p.x_mm, p.y_mm, p.turned, p.mirrored) for p in lay.placements],
-                    )
-                    for lay in (*plan.laid.values(), *_narrow(lays, key))
-                ),
-                key=lambda one: one.length_mm,
-            )
+        self.laid = {
+            (key.cloth, key.size): self._sorted([*plan.laid.values(), *_narrow(lays, key)])
+            for key, plan in lays.plans.items()
+        }
+        self.in_step = {
+            (key.of.cloth, key.of.size, LISTED + key.repeat): self._sorted(list(plan.laid.values()))
+            for key, plan in lays.repeats.items()
+        }
+        self.of_pairs = {
+            (key.cloth, key.pair): self._sorted(list(plan.laid.values())) for key, plan in lays.pair_plans.items()
+        }
         self.needed = cache(self._needed)
         self.choices = cache(self._choices)
         self.cut = cache(self._cut)
         self.modes = cache(self._modes)
         self.asked = cache(self._asked)
+
+    def _sorted(self, lays: list[Lay]) -> list[Laid]:
+        """The shortest first."""
+        return sorted((as_laid(lay) for lay in lays), key=lambda one: one.length_mm)
 
     def _choices(self, size: str) -> list[Chosen]:
         return every_choice(self.raw, size)
@@ -104,7 +115,7 @@ class Shop:
 
     def _cut(self, cloth: str, size: str, chosen: tuple[tuple[str, str], ...]) -> Pieces:
         ids = [line_id for line_id, of_size in self.outlines if of_size == size]
-        return pieces_to_cut(self.raw, ids, cloth, {**dict(chosen), SIZE: size})
+        return pieces_to_cut(self.raw, ids, cloth, {**dict(chosen), SIZE: size}, self.off_fold)
 
     def _modes(self, cloth: str, size: str) -> Pieces:
         """Everything that any choices ask for: modes and counts are the same in all of them."""
@@ -114,15 +125,32 @@ class Shop:
                 assert found.setdefault(name, how) == how
         return found
 
+    def of_lay(self, cloth: str, size: str, lay: Laid) -> Pieces:
+        """The pieces of a lay, which may hold more than was asked for."""
+        return {name: self.modes(cloth, size)[name] for name in lay.ids}
+
     def across_mm(self, cloth: str, size: str, way: str, ids: Iterable[str]) -> float:
-        """How wide a bolt the pieces need, both selvedges included."""
-        widest = 0.0
+        """How wide a bolt the pieces need, both selvedges included; folded over in part, beside each other."""
+        halves, others = [0.0], [0.0]
+        doubled = []
         for name in ids:
             mode, _ = self.modes(cloth, size)[name]
             _, low, _, high = self.outlines[name, size].bounds
-            layers = 2 if way == "folded" or mode == "fold" else 1
-            widest = max(widest, (high if mode == "fold" else high - low) * layers)
-        return widest + 2 * SELVEDGE_MM
+            (halves if mode == "fold" else others).append(high if mode == "fold" else high - low)
+            doubled += [high - low] if mode == "pair" else []
+        widest = max(halves + others)
+        if way == "flat":
+            return max(2 * max(halves), max(others)) + 2 * SELVEDGE_MM
+        least = (4 if way == "middle" else 2) * (widest + SELVEDGE_MM)
+        if way != "part-folded":
+            return least
+        for over_mm in range(FOLD_STEP_MM, ceil(widest) + SELVEDGE_MM, FOLD_STEP_MM):
+            flap_mm = over_mm - SELVEDGE_MM
+            if max(halves) > flap_mm or (max(halves) == 0 and min(doubled, default=widest) > flap_mm):
+                continue  # folded over for nothing, or not far enough
+            if max(others) > flap_mm:
+                least = min(least, 2 * over_mm + SELVEDGE_MM + max(others))
+        return least
 
     def _asked(self, cloth: str, size: str) -> dict[frozenset[str], set[str]]:
         """The sets of pieces that can be asked for, and with which nap."""
@@ -133,32 +161,46 @@ class Shop:
                 found.setdefault(ids, set()).update(naps_asked(self.raw, cloth, chosen).values())
         return found
 
-    def own(self, cloth: str, size: str, way: str, nap: str, ids: frozenset[str], width_mm: float) -> Laid | None:
-        """The shortest lay that holds the pieces: on cloth no wider, with nap where it is asked for; a folded lay,
-        unfolded, lies on flat cloth too."""
-        for one in self.laid.get((cloth, size), []):
-            serves = one.ids >= ids and one.width_mm <= width_mm and one.with_nap >= (nap == "with")
-            if serves and (way == "flat" or one.way == "folded"):
+    def repeat(self, cloth: str, kind: str) -> dict[str, Any] | None:
+        """What the pattern lists under a repeat's name; None for cloth with or without nap."""
+        found: dict[str, Any] | None = None
+        if kind.startswith(LISTED):
+            found = self.raw["cloths"][cloth]["repeats"][kind.removeprefix(LISTED)]
+        return found
+
+    def own(self, cloth: str, size: str, way: str, kind: str, ids: frozenset[str], width_mm: float) -> Laid | None:
+        """The shortest lay that holds the pieces: on cloth no wider, with nap or in step where that is asked for, in a
+        way that lies in this one. Unfolded, a pattern that repeats across the cloth is out of step."""
+        repeat = self.repeat(cloth, kind)
+        lays = self.laid.get((cloth, size), []) if repeat is None else self.in_step.get((cloth, size, kind), [])
+        made_in = MADE_IN[way] if repeat is None or "across_mm" not in repeat or way != "flat" else ("flat",)
+        for one in lays:
+            if one.way in made_in and one.ids >= ids and one.width_mm <= width_mm and one.with_nap >= (kind == "with"):
                 return one
         return None
 
-    def _needed(self, cloth: str, size: str, way: str, nap: str, ids: frozenset[str], width_mm: float) -> int | None:
+    def _needed(self, cloth: str, size: str, way: str, kind: str, ids: frozenset[str], width_mm: float) -> int | None:
         """The length to publish in whole mm: that of the shortest lay, raised to what a smaller size, fewer pieces,
-        wider cloth, no nap, or flat cloth takes. None: not asked for, or no lay."""
-        if nap not in self.asked(cloth, size).get(ids, set()):
+        wider cloth, no nap, no repeat, or cloth folded less takes. None: not asked for, or no lay."""
+        naps = self.asked(cloth, size).get(ids, set())
+        repeat = self.repeat(cloth, kind)
+        own = self.own(cloth, size, way, kind, ids, width_mm)
+        if own is None or not naps or (repeat is None and kind not in naps):
             return None
-        own = self.own(cloth, size, way, nap, ids, width_mm)
-        if own is None or self.across_mm(cloth, size, way, ids) > width_mm:
+        if way != "part-folded" and self.across_mm(cloth, size, way, ids) > width_mm:
             return None
-        others = [self.needed(cloth, size, way, nap, one, width_mm) for one in self.asked(cloth, size) if one < ids]
-        if nap == "with":
+        others = [self.needed(cloth, size, way, kind, one, width_mm) for one in self.asked(cloth, size) if one < ids]
+        if kind == "with":
             others.append(self.needed(cloth, size, way, "without", ids, width_mm))
-        if way == "folded":
-            others.append(self.needed(cloth, size, "flat", nap, ids, width_mm))
-        wider = [one for one in self.widths_mm(cloth) if one > width_mm]
-        others += [self.needed(cloth, size, way, nap, ids, min(wider))] if wider else []
+        if repeat is not None:
+            others.append(self.needed(cloth, size, way, "with" if "with" in naps else "without", ids, width_mm))
+        if repeat is None or "across_mm" not in repeat:
+            less = [one for one in NEVER_LESS[way] if one in self.raw["cloths"][cloth]["ways"]]
+            others += [self.needed(cloth, size, one, kind, ids, width_mm) for one in less]
+        wider = [one for one in self.reckoned_mm(cloth, way, kind) if one > width_mm]
+        others += [self.needed(cloth, size, way, kind, ids, min(wider))] if wider else []
         for smaller in reversed(self.sizes[: self.sizes.index(size)]):
-            found = self.needed(cloth, smaller, way, nap, ids, width_mm)
+            found = self.needed(cloth, smaller, way, kind, ids, width_mm)
             if found is not None:
                 others.append(found)
                 break
@@ -168,52 +210,34 @@ class Shop:
         """All widths that are laid: of remnants and of bolts."""
         return [*self.raw["cloths"][cloth].get("remnant_widths_mm", []), *self.raw["cloths"][cloth]["widths_mm"]]
 
-    def expected_mm(self, cloth: str, size: str, way: str, nap: str, ids: frozenset[str], width_mm: Any) -> int | None:
+    def reckoned_mm(self, cloth: str, way: str, kind: str) -> list[int]:
+        """The widths for which there is an answer of their own: with two folds, half a bolt apart, both have to be in
+        the middle of a pattern that repeats across the cloth."""
+        across_mm = (self.repeat(cloth, kind) or {}).get("across_mm")
+        widths = self.widths_mm(cloth)
+        return widths if across_mm is None or way != "middle" else [one for one in widths if one % across_mm == 0]
+
+    def expected_mm(self, cloth: str, size: str, way: str, kind: str, ids: frozenset[str], width_mm: Any) -> int | None:
         """For cloth of any width: what the next narrower width in the list needs."""
-        listed = [one for one in self.widths_mm(cloth) if one <= width_mm]
-        return self.needed(cloth, size, way, nap, ids, max(listed)) if listed else None
+        listed = [one for one in self.reckoned_mm(cloth, way, kind) if one <= width_mm]
+        return self.needed(cloth, size, way, kind, ids, max(listed)) if listed else None
 
 
-def look_at(
-    shop: Shop, size: str, lay: Laid, pieces: Pieces, usable_mm: float, hair_mm: float, apart_mm: float
-) -> float:
-    """The length that a lay truly takes, in mm, after all that makes a lay right was looked at.
+@cache
+def _copied() -> TemporaryDirectory[str]:
+    """A copy of the data, so that a run of the solver beside it disturbs nothing; gone when Python ends."""
+    folder = TemporaryDirectory(prefix="boltside-")
+    shutil.copytree(DATA, Path(folder.name) / "data", ignore=shutil.ignore_patterns("*.new", "drafting", "benchmark"))
+    return folder
 
-    Arguments: `hair_mm`: so much may a piece stand out, for places are rounded; `apart_mm`: by so much each piece is
-    made smaller before overlaps are looked for.
-    """
-    laid: list[BaseGeometry] = []
-    come_out = dict.fromkeys(pieces, 0)
-    handed: dict[str, list[bool]] = {}
-    for name, x_mm, y_mm, turned, mirrored in lay.at:
-        mode, _ = pieces[name]
-        assert not (turned and lay.with_nap), f"{name}: head to foot"
-        shape: BaseGeometry = shop.outlines[name, size]
-        if mode == "fold" and lay.way == "flat":
-            shape = shape.union(scale(shape, yfact=-1, origin=(0, 0)).buffer(1e-6))
-            assert not mirrored, f"{name}: wrong side up"
-        if mirrored:
-            shape = scale(shape, yfact=-1, origin=(0, 0))
-        if turned:
-            shape = scale(shape, xfact=-1, yfact=-1, origin=(0, 0))
-        shape = translate(shape, x_mm, y_mm)
-        x0, y0, x1, y1 = shape.bounds
-        assert x0 >= -hair_mm and x1 <= lay.length_mm + hair_mm, name
-        assert y0 >= -hair_mm and y1 <= usable_mm + hair_mm, name
-        if mode == "fold" and lay.way == "folded":
-            # The half lies with its fold edge on the fold of the cloth.
-            assert abs(y0) <= HAIR_MM and mirrored == turned
-        come_out[name] += 2 if lay.way == "folded" and mode == "pair" else 1
-        handed.setdefault(name, []).append(mirrored)
-        laid.append(shape)
-    assert come_out == {name: count for name, (_, count) in pieces.items()}
-    if lay.way == "flat":
-        for name, (mode, count) in pieces.items():
-            assert mode != "pair" or sum(handed[name]) == count / 2, f"{name}: half of them mirrored"
-    length_mm = max(shape.bounds[2] for shape in laid)
-    if apart_mm:
-        laid = [shape.buffer(-apart_mm, join_style="mitre") for shape in laid]
-    for one, other in STRtree(laid).query(laid, predicate="intersects").T:
-        if one < other:
-            assert laid[one].intersection(laid[other]).area <= SHARED_MM2
-    return float(length_mm)
+
+@cache
+def shop_of(name: str) -> Shop:
+    """A pattern of the shop. The test that asks is skipped while its lays are being solved. Raises: LaysMissing."""
+    folder = Path(_copied().name) / "data" / "patterns" / name
+    try:
+        return Shop(folder)
+    except LaysMissing:
+        if (folder / "lays.journal").exists():
+            pytest.skip(f"{name}: the lays are being solved")
+        raise

@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 
 import pytest
 from broken.folders import broken_data
+from look_at_lays import strips
 from shapely import Polygon, box
 
 from boltside.calculators.door import answer
@@ -90,13 +91,7 @@ def test_pieces_in_lay_files_lie_apart_on_cloth_of_their_zone(shop: ShopPattern)
         for number, lay in file["lays"].items():
             width, over = lay["width_mm"], lay.get("fold_over_mm")
             assert (over is not None) == (way == "part-folded")
-            if way == "middle":
-                zones = [
-                    box(0, 0, lay["length_mm"], width / 4 - 15),
-                    box(0, width / 4 + 15, lay["length_mm"], width / 2),
-                ]
-            else:
-                zones = [box(0, 0, lay["length_mm"], over - 15), box(0, over, lay["length_mm"], width - over - 15)]
+            zones = [box(0, one.low_mm, lay["length_mm"], one.high_mm) for one in strips(way, width, over)]
             shapes = [Polygon(one.points) for one in lying(file, int(number), file["items"])]
             for shape in shapes:
                 # The file is in whole millimetres, its outlines are coarse.

@@ -1,7 +1,7 @@
 """Two hundred drawn answers about remnants, each held against a stored lay that is looked at from scratch.
 
 What an address of the answer fills in is read here; which pieces are then cut is read from `pattern.yaml` by hand, and
-that they lie on the piece of cloth, within its length, is seen by shapely (`stored_shop.py`).
+that they lie on the piece of cloth, within its length, is seen by shapely (`look_at_lays.py`).
 """
 
 from __future__ import annotations
@@ -9,38 +9,26 @@ from __future__ import annotations
 import json
 import random
 import re
-import shutil
 from html import unescape
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
+from look_at_lays import HAIR_MM, look_at
 from read_by_hand import naps_asked
-from stored_shop import DATA, HAIR_MM, PATTERNS, SELVEDGE_MM, Shop, look_at
+from stored_shop import PATTERNS, Shop, shop_of
 
 from boltside.calculators.choices import completed
 from boltside.calculators.door import answer
 from boltside.pages.remnant_index import index_text, remnant_index
-from boltside.plan import LaysMissing
 
 SEED, ANSWERS, QUESTIONS = 4712, 200, 60
 NARROW_ANSWERS, NARROW_QUESTIONS = 60, 80
 
 
 @pytest.fixture(scope="module")
-def shops(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Shop]:
-    """Read from a copy, so that a run of the solver beside it is not disturbed."""
-    copy = tmp_path_factory.mktemp("copy") / "data"
-    shutil.copytree(DATA, copy, ignore=shutil.ignore_patterns("*.new", "drafting", "benchmark"))
-    found = {}
-    for name in PATTERNS:
-        try:
-            found[name] = Shop(copy / "patterns" / name)
-        except LaysMissing:
-            if (copy / "patterns" / name / "lays.journal").exists():
-                pytest.skip(f"{name}: the lays are being solved")
-            raise
-    return found
+def shops() -> dict[str, Shop]:
+    return {name: shop_of(name) for name in PATTERNS}
 
 
 def drawn_addresses(
@@ -82,16 +70,14 @@ def look(shops: dict[str, Shop], asked: dict[str, Any], address: str) -> tuple[s
     assert chosen in shop.choices(size), address
     pieces = shop.pieces(cloth, size, chosen)
     assert pieces, address
-    way = fields.get(f"way.{cloth}", "folded")
+    way = fields.get(f"way.{cloth}", shop.raw["cloths"][cloth]["ways"][0])
     nap = naps_asked(shop.raw, cloth, chosen)
     used = nap.get(fields.get(f"nap.{cloth}", "without")) or next(iter(nap.values()))
     assert fields.get(f"nap.{cloth}", "without") == asked["nap"] or len(nap) == 1, address
     width_mm, length_mm = int(asked["width"]) * 10, int(asked["length"]) * 10
     lay = shop.own(cloth, size, way, used, frozenset(pieces), width_mm)
     assert lay is not None, address
-    of_lay = {name: shop.modes(cloth, size)[name] for name in lay.ids}
-    usable_mm = (lay.width_mm - 2 * SELVEDGE_MM) / (2 if lay.way == "folded" else 1)
-    true_mm = look_at(shop, size, lay, of_lay, usable_mm, HAIR_MM, 0.0)
+    true_mm = look_at(shop.outlines, size, lay, shop.of_lay(cloth, size, lay))
     assert true_mm <= length_mm + HAIR_MM and lay.width_mm <= width_mm, address
     return shop.name, cloth, round(lay.width_mm)
 

@@ -8,22 +8,21 @@ from __future__ import annotations
 
 import json
 import random
-import shutil
 from collections.abc import Iterator
+from fractions import Fraction
 from functools import cache
 from itertools import combinations_with_replacement, product
 from math import ceil
-from pathlib import Path
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from stored_shop import DATA, HAIR_MM, PATTERNS, SELVEDGE_MM, Laid, Shop, look_at
-from test_answers_from_scratch import DRAWN_APART_MM, DRAWN_HAIR_MM, naps_asked, stepped, usable_mm
+from bought_by_hand import SQUARING_MM, stepped
+from look_at_answers import DRAWN_APART_MM, as_drawn
+from look_at_lays import HAIR_MM, SELVEDGE_MM, Laid, look_at
+from read_by_hand import naps_asked
+from stored_shop import MADE_IN, NEVER_LESS, PATTERNS, Shop, shop_of
 
 from boltside.calculators.door import answer
-from boltside.plan import LaysMissing, cache_of, run_pattern
-from boltside.read.folder import read_pattern
 
 SEED, ADDED = 4711, 200
 Pair = tuple[str, str]
@@ -32,25 +31,10 @@ Pair = tuple[str, str]
 class Twos:
     """A pattern's pairs and the lays of both garments, as stored."""
 
-    def __init__(self, folder: Path) -> None:
-        self.shop = Shop(folder)
-        self.pairs = [self.sorted_pair(pair) for pair in self.shop.raw.get("together", [])]
-        pattern = read_pattern(folder, folder.parents[1] / "body_charts")
-        lays = run_pattern(pattern, folder, only_stored=True, quality="draft", cache_dir=cache_of(DATA))
-        self.laid = {
-            (key.cloth, key.pair): sorted(
-                (
-                    Laid(
-                        frozenset(place.item_id for place in lay.placements), lay.way, lay.one_way,
-                        lay.bolt_width_mm, lay.length_mm,
-                        [(p.item_id, p.x_mm, p.y_mm, p.turned, p.mirrored) for p in lay.placements],
-                    )
-                    for lay in plan.laid.values()
-                ),
-                key=lambda one: one.length_mm,
-            )
-            for key, plan in lays.pair_plans.items()
-        }  # fmt: skip
+    def __init__(self, shop: Shop) -> None:
+        self.shop = shop
+        self.pairs = [self.sorted_pair(pair) for pair in shop.raw.get("together", [])]
+        self.laid = shop.of_pairs
         self.needed = cache(self._needed)
 
     def sorted_pair(self, pair: list[str]) -> Pair:
@@ -70,8 +54,7 @@ class Twos:
                 (name,) = self.names(pair, garment, frozenset({line}))
                 if name in lay.ids:
                     pieces[name], outlines[name, "both"] = how, self.shop.outlines[line, size]
-        both: Any = SimpleNamespace(outlines=outlines)
-        return look_at(both, "both", lay, pieces, usable_mm(lay.width_mm, lay.way), hair_mm, apart_mm)
+        return look_at(outlines, "both", lay, pieces, hair_mm, apart_mm)
 
     def _needed(self, cloth: str, pair: Pair, way: str, nap: str, ids: frozenset[str], width_mm: float) -> int | None:
         """What is to be told of both: the shortest joint lay, or one behind the other; raised by the laws."""
@@ -83,7 +66,7 @@ class Twos:
                 if one.ids >= wanted
                 and one.width_mm <= width_mm
                 and one.with_nap >= (nap == "with")
-                and (way == "flat" or one.way == "folded")
+                and one.way in MADE_IN[way]
             ),
             None,
         )
@@ -95,7 +78,8 @@ class Twos:
         fewer = [one for one in self.shop.asked(cloth, pair[0]) if one < ids]
         raising = [self.needed(cloth, pair, way, nap, one, width_mm) for one in fewer]
         raising += [self.needed(cloth, pair, way, "without", ids, width_mm)] if nap == "with" else []
-        raising += [self.needed(cloth, pair, "flat", nap, ids, width_mm)] if way == "folded" else []
+        less = [one for one in NEVER_LESS[way] if one in self.shop.raw["cloths"][cloth]["ways"]]
+        raising += [self.needed(cloth, pair, one, nap, ids, width_mm) for one in less]
         wider = [one for one in self.shop.raw["cloths"][cloth]["widths_mm"] if one > width_mm]
         raising += [self.needed(cloth, pair, way, nap, ids, min(wider))] if wider else []
         order = self.shop.sizes.index
@@ -115,20 +99,10 @@ class Twos:
 
 
 @pytest.fixture(scope="module")
-def twos(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Twos]:
-    """Read from a copy, so that a run of the solver beside it is not disturbed."""
-    copy = tmp_path_factory.mktemp("copy") / "data"
-    shutil.copytree(DATA, copy, ignore=shutil.ignore_patterns("*.new", "drafting", "benchmark"))
-    found = {}
-    for name in PATTERNS:
-        folder = copy / "patterns" / name
-        try:
-            found[name] = Twos(folder)
-        except LaysMissing:
-            if (folder / "lays.journal").exists():
-                pytest.skip(f"{name}: the lays are being solved")
-            raise
-        answer("open", json.dumps(found[name].shop.sheet))
+def twos() -> dict[str, Twos]:
+    found = {name: Twos(shop_of(name)) for name in PATTERNS}
+    for two in found.values():
+        answer("open", json.dumps(two.shop.sheet))
     return found
 
 
@@ -140,9 +114,14 @@ def cases(two: Twos, pairs: list[Pair]) -> Iterator[tuple[Pair, str, dict[str, s
             lines = [frozenset(shop.pieces(cloth, size, chosen)) for size in pair]
             if not lines[0] or lines[0] != lines[1] or chosen not in shop.choices(pair[1]):
                 continue
-            for way in ("folded", "flat"):
+            for way in shop.raw["cloths"][cloth]["ways"]:
                 for said, nap in naps_asked(shop.raw, cloth, chosen).items():
                     yield pair, cloth, chosen, way, said, nap, lines[0]
+
+
+def to_buy(need_mm: int) -> tuple[int, int]:
+    """Mm in steps of 5 cm and eighths of a yard; from the need and the squaring of the ends."""
+    return stepped(Fraction(need_mm + SQUARING_MM))
 
 
 def asked(two: Twos, pair: Pair, cloth: str, chosen: dict[str, str], way: str, said: str, width_mm: float) -> Any:
@@ -167,7 +146,7 @@ def test_every_joint_answer(twos: dict[str, Twos]) -> None:
                     continue
                 data = note["data"]
                 assert (data["needed_mm"], data["buy_mm"], data["buy_eighth_yards"]) == (
-                    need_mm, *stepped(need_mm)), where  # fmt: skip
+                    need_mm, *to_buy(need_mm)), where  # fmt: skip
                 alone = [two.shop.needed(cloth, size, way, nap, lines, width_mm) for size in pair]
                 kind = "joint" if need_mm < sum(one or 0 for one in alone) else "no-shorter"
                 assert data["together"] == kind, where
@@ -189,19 +168,17 @@ def look_at_drawing(two: Twos, pair: Pair, cloth: str, data: dict[str, Any], nap
             (name,) = two.names(pair, file["garments"][item], frozenset({file["items"][item]}))
             at.append((name, x, y, bool(turned), bool(mirrored)))
         ids = frozenset(one[0] for one in at)
-        lay = Laid(ids, data["way"], drawn["nap"], drawn["width_mm"], drawn["length_mm"], at)
-        assert lay.ids >= two.names(pair, 0, lines) | two.names(pair, 1, lines)
-        two.look(cloth, pair, lay, DRAWN_HAIR_MM, DRAWN_APART_MM)
+        assert ids >= two.names(pair, 0, lines) | two.names(pair, 1, lines)
+        lay, hair_mm = as_drawn(drawn, data["way"], at)
+        two.look(cloth, pair, lay, hair_mm, DRAWN_APART_MM)
         return
     assert sum(part["length_mm"] for part in drawn["behind"]) == drawn["length_mm"]
     for garment, (size, part) in enumerate(zip(pair, drawn["behind"], strict=True)):
         assert {file["garments"][item] for item, *_ in part["at"]} == {garment}
         at = [(file["items"][item], x, y, bool(turned), bool(over)) for item, _, x, y, turned, over, *_ in part["at"]]
-        lay = Laid(frozenset(one[0] for one in at), data["way"], part["nap"], part["width_mm"], part["length_mm"], at)
+        lay, hair_mm = as_drawn(part, data["way"], at)
         assert lay.ids >= lines
-        pieces = {name: two.shop.modes(cloth, size)[name] for name in lay.ids}
-        usable = usable_mm(lay.width_mm, data["way"])
-        look_at(two.shop, size, lay, pieces, usable, DRAWN_HAIR_MM, DRAWN_APART_MM)
+        look_at(two.shop.outlines, size, lay, two.shop.of_lay(cloth, size, lay), hair_mm, DRAWN_APART_MM)
 
 
 @pytest.mark.outside
@@ -220,7 +197,7 @@ def test_two_hundred_added_answers(twos: dict[str, Twos]) -> None:
         lines = [frozenset(shop.pieces(cloth, size, chosen)) for size in pair]
         if not lines[0] or not lines[1]:
             continue
-        way = chance.choice(["folded", "flat"])
+        way = chance.choice(shop.raw["cloths"][cloth]["ways"])
         said, nap = chance.choice(sorted(naps_asked(shop.raw, cloth, chosen).items()))
         width_mm = chance.randint(880, 1650)
         each = [shop.expected_mm(cloth, size, way, nap, ids, width_mm)
@@ -231,7 +208,7 @@ def test_two_hundred_added_answers(twos: dict[str, Twos]) -> None:
             continue
         data, need_mm = note["data"], each[0] + each[1]
         assert (data["needed_mm"], data["together"]) == (need_mm, "added")
-        assert (data["buy_mm"], data["buy_eighth_yards"]) == stepped(need_mm)
+        assert (data["buy_mm"], data["buy_eighth_yards"]) == to_buy(need_mm)
 
 
 def test_every_stored_joint_lay_is_right(twos: dict[str, Twos]) -> None:

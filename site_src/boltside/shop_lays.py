@@ -185,6 +185,11 @@ def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop
         quality="draft",  # takes the best lay of a set and width that is there, be it only a draft
         only_stored=True,
     )
+    return shop_of_lays(pattern, lays, shop)
+
+
+def shop_of_lays(pattern: Pattern, lays: PatternLays, shop: Shop | None = None) -> ShopPattern:
+    """As :func:`shop_pattern`, from lays that are at hand."""
     published = _published(pattern, lays)
     pairs = _published_pairs(pattern, lays, published)
     sheet = {**make_sheet(pattern, _as_json(published, pairs), shop), "draft_lays": drafts_used(lays)}
