@@ -3,6 +3,7 @@
 import signal
 import threading
 import time
+from dataclasses import replace
 
 import pytest
 from pieces_for_lays import jacket
@@ -103,6 +104,17 @@ def test_pieces_pushed_from_side_to_side_never_make_a_lay_longer():
         assert faults(request, lay) == []
         assert before_mm is None or length_mm <= before_mm
         before_mm = length_mm
+
+
+def test_a_lay_begins_at_the_cut_end_also_where_the_pushing_ends_too_soon(monkeypatch):
+    request = small_request()
+    usable_mm = usable_width_mm(request.bolt_width_mm, "flat")
+    _, placements = packed_few(Stop(failures=9, reports=1))
+    monkeypatch.setattr("boltside.lay.settle._MOST_PASSES", 0)
+    away = [replace(one, x_mm=one.x_mm + 0.76) for one in placements]
+    length_mm, moved = settled(slots_of(request), away, usable_mm, rounds=1)
+    lay = Lay(length_mm=length_mm, placements=moved, way="flat", bolt_width_mm=330.0, one_way=False)
+    assert faults(request, lay) == []
 
 
 def test_a_rule_says_what_it_does():
