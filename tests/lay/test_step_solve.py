@@ -71,6 +71,18 @@ def test_both_folds_meet_the_checks_or_nobody_can_ask_for_it() -> None:
     assert can_be_in_step([HALF, other], "flat", 900, two)
 
 
+@pytest.mark.outside  # source: geometry, worked out beside the cases
+def test_a_piece_that_is_nearly_as_wide_as_the_cloth_needs_a_place_in_step() -> None:
+    """Cloth of 900 folded once leaves 435 from the fold on. A single piece 400 wide has its mark in its middle, at 200
+    to 235 from the fold; the half's mark is on the fold, so checks of 60 want 240, those of 55 want 220."""
+    single = LayItem(item_id="single", outline_mm=((0, 0), (200, 0), (200, 400), (0, 400)), mode="single", count=1)
+    for across_mm, works in ((60, False), (55, True)):
+        repeat = Repeat(marks={"half": (0, 0), "single": (0, 200)}, along_mm=60, across_mm=across_mm)
+        assert can_be_in_step([HALF, single], "folded", 900, repeat) is works
+        assert can_be_in_step([HALF, single], "folded", 1000, repeat)
+        assert can_be_in_step([single], "folded", 900, repeat), "nothing on the fold, so the pattern may begin anywhere"
+
+
 def test_requests_and_lays_come_back_as_they_were() -> None:
     for request, _ in CASES.values():
         assert request_from_json(json.loads(json.dumps(request_to_json(request)))) == request

@@ -11,9 +11,12 @@ from typing import Final
 
 from .brackets import EVERYDAY_COST_MM, CoverSearch
 from .lattice import AskedSet, Node
-from .model import GRID_PER_MM, Lay, LayError, LayItem, LayRequest, Repeat, Way
+from .model import Lay, LayError, LayItem, LayRequest, Repeat, Way
 from .spread_in_step import check_folds
-from .spread_model import Spread, plain, to_the_middle
+from .spread_model import plain, to_the_middle
+from .spread_repeats import FillerInStep
+from .spread_search import no_fit_table
+from .spread_slots import fits, spread_slots
 
 REPEAT_COST_MM: Final = EVERYDAY_COST_MM
 """What covering may cost: two purchase steps. In step, lengths differ by repeats anyway. Our choice."""
@@ -61,36 +64,26 @@ class RepeatSearch(CoverSearch):
             if way == "flat":
                 continue
             for set_at, item_ids in enumerate(lattice.sets):
-                halves = [lattice.items[item_id] for item_id in sorted(item_ids)]
+                pieces = [lattice.items[item_id] for item_id in sorted(item_ids)]
                 for width_at, width_mm in enumerate(lattice.widths_mm):
-                    if not can_be_in_step(halves, way, width_mm, self.repeat):
+                    if not can_be_in_step(pieces, way, width_mm, self.repeat):
                         lattice.fits[way_at, :, set_at, width_at] = False
                         lattice.asked[way_at, :, set_at, width_at] = False
 
 
 def can_be_in_step(items: Iterable[LayItem], way: Way, bolt_width_mm: float, repeat: Repeat) -> bool:
-    """Whether folds, and the halves that lie on them, can be in step across the cloth.
+    """Whether folds, the halves that lie on them, and every other piece beside them can be in step across the cloth.
 
-    Halves can't choose where they lie across it: all their marks have to be at the same place of the pattern. Cloth
-    folded over in part has the one fold that cloth folded in half has.
+    Halves can't choose where they lie across it: all their marks have to be at the same place of the pattern, and what
+    is nearly as wide as the cloth may find no place in step with them. Cloth folded over in part has the one fold that
+    cloth folded in half has.
     """
     if way == "flat" or repeat.across_mm is None:
         return True
     try:
         spread = to_the_middle(bolt_width_mm) if way == "middle" else plain(bolt_width_mm, "folded")
         check_folds(spread, repeat)
+        slots = spread_slots(tuple(items), spread, one_way=True)
+        return fits(slots) and FillerInStep(slots, spread, no_fit_table(), repeat).each_has_a_place()
     except LayError:
         return False
-    return len({place for item in items if item.mode == "fold" for place in _places(item, spread, repeat)}) <= 1
-
-
-def _places(item: LayItem, spread: Spread, repeat: Repeat) -> set[int]:
-    """Where within the repeat the mark of a half lies across the cloth, on each fold, in steps of the grid."""
-    if item.item_id not in repeat.marks or repeat.across_mm is None:
-        return set()
-    y, across = (round(one * GRID_PER_MM) for one in (repeat.marks[item.item_id][1], repeat.across_mm))
-    return {
-        (round(zone.fold_mm * GRID_PER_MM) + (y if zone.fold == "low" else -y)) % across
-        for zone in spread.zones
-        if zone.fold is not None
-    }

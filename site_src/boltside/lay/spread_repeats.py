@@ -42,6 +42,14 @@ class FillerInStep(SpreadFiller):
         self._longest += len(slots) * (self._repeats[0] or 0)
         self._on_fold = self._phase_of_halves()
 
+    def each_has_a_place(self) -> bool:
+        """Whether each piece could be in step with the halves if it were alone on the cloth with them."""
+        return all(any(self._spots(one, self._room(one), ()) for one in choices) for choices in self._choices)
+
+    def _room(self, choice: Choice) -> int:
+        """How far across its zone a piece can lie, in fine steps."""
+        return 0 if choice.on_fold else self._depths[choice.zone] - choice.variant.width
+
     def _spots(self, choice: Choice, high: int, laid: Sequence[Laid | None]) -> list[tuple[int, int]]:
         mark = self._marks.get(id(choice))
         if mark is None:
