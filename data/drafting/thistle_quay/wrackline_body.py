@@ -117,6 +117,8 @@ def draw_back(m: Measures) -> Drawn:
             "button": half.button,
             "belt-button": complex(half_width_mm(half, m.waist) * BELT_REACH_PART, m.waist),
             "belt-middle": complex(0, m.waist),
+            # As deep as the middle of the pouch in front: there stripes and checks go on round the sides.
+            "pouch-level": half.level_up_from(side_point(half, m, POUCH_BASE_PART))[0].start,
         },
         lines={
             "grain": straight_grain(GRAIN_FROM_CENTRE_MM, m.back_neck + GRAIN_END_MM, m.hem - GRAIN_END_MM),
