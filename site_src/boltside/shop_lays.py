@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import os
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
+from multiprocessing import get_context
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from boltside.demands import PairKey, PlanKey, ways_in_step, ways_of
 from boltside.lay.brackets import Cover, CoverPlan
@@ -17,6 +21,7 @@ from boltside.pair_lay_files import pair_lay_file
 from boltside.pairs import pair_key
 from boltside.pattern import Pattern, Shop
 from boltside.plan import (
+    LAYS_NAME,
     LaysMissing,
     LaysUnreadable,
     PatternLays,
@@ -158,22 +163,47 @@ def shop_sheets(data_dir: Path) -> list[ShopPattern]:
 
     Raises: ProblemsFound (all problems of all patterns), LaysMissing (all missing lays of all patterns).
     """
-    sheets: list[ShopPattern] = []
-    missing: list[str] = []
-    shop = read_shop(data_dir)
-    for pattern in read_patterns(data_dir):
-        try:
-            folder = data_dir / "patterns" / pattern.folder
-            sheets.append(shop_pattern(pattern, folder, cache_dir=cache_of(data_dir), shop=shop))
-        except LaysUnreadable as error:
-            missing.append(f"{pattern.folder}: {error}")
-        except LaysMissing as error:
-            missing.append(short_list(pattern.folder, str(error)))
-        except MeasureError as error:
-            missing.append(f"{pattern.folder}: {error}")
+    shop, cache_dir = read_shop(data_dir), cache_of(data_dir)
+    tasks = [(pattern, data_dir / "patterns" / pattern.folder, cache_dir, shop) for pattern in read_patterns(data_dir)]
+    made = _side_by_side(tasks) or [_made(*task) for task in tasks]
+    missing = [one for one in made if isinstance(one, str)]
     if missing:
         raise LaysMissing("\n".join(missing))
-    return sheets
+    return [one for one in made if isinstance(one, ShopPattern)]
+
+
+_Task = tuple[Pattern, Path, Path, Shop]
+
+_MANY_BYTES: Final = 500_000
+"""Stored lays of this size take longer to read than processes take to start."""
+
+
+def _side_by_side(tasks: Sequence[_Task]) -> list[ShopPattern | str]:
+    """What becomes of each task, worked out in a process for each core; nothing where that does not pay or can't be."""
+    sizes = [file.stat().st_size if (file := task[1] / LAYS_NAME).exists() else 0 for task in tasks]
+    workers = min(os.cpu_count() or 1, len(tasks))
+    if workers < 2 or sum(sizes) < _MANY_BYTES:
+        return []
+    # Begun afresh: a copy of a process that has threads may stand still.
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        try:
+            largest_first = sorted(range(len(tasks)), key=lambda at: -sizes[at])
+            waiting = {at: pool.submit(_made, *tasks[at]) for at in largest_first}
+            return [waiting[at].result() for at in range(len(tasks))]
+        except (BrokenProcessPool, OSError):
+            return []
+
+
+def _made(pattern: Pattern, folder: Path, cache_dir: Path, shop: Shop) -> ShopPattern | str:
+    """What a shop needs of one pattern, or the sentences that say what is missing."""
+    try:
+        return shop_pattern(pattern, folder, cache_dir=cache_dir, shop=shop)
+    except LaysUnreadable as error:
+        return f"{pattern.folder}: {error}"
+    except LaysMissing as error:
+        return short_list(pattern.folder, str(error))
+    except MeasureError as error:
+        return f"{pattern.folder}: {error}"
 
 
 def shop_pattern(pattern: Pattern, folder: Path, *, cache_dir: Path | None, shop: Shop | None = None) -> ShopPattern:
