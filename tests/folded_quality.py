@@ -1,4 +1,4 @@
-"""How good are lays on folded cloth? `python -m tests.folded_quality [COUNT] [SECONDS]`, on stored lays.
+"""How good are lays on folded cloth? `python tests/folded_quality.py [COUNT] [SECONDS]`, on stored lays.
 
 Draws full lays of every folded way by a fixed seed from all patterns, the same number of each way as far as there are
 so many. Where a bound that nothing can beat is within `AT_BOUND_MM`, the lay is as short as can be. The rest, folded
@@ -124,5 +124,4 @@ def main(arguments: Sequence[str]) -> None:
 
 
 if __name__ == "__main__":
-    sys.path.insert(0, str(Path(__file__).parent))
     main(sys.argv[1:])
