@@ -30,7 +30,8 @@ NOT_COUNTED = "Shrinkage is not counted."
 
 def cloth_fragments(request: Request) -> list[Fragment]:
     """Fragments `cloth.<cloth>` (the note), `cloth.<cloth>.how` (how it was reckoned), `cloth.<cloth>.wash` (what the
-    first wash takes), `cloth.<cloth>.repeat` with its `how` (what stripes take), and once `cloth.not-counted`.
+    first wash takes), `cloth.<cloth>.less` (another way of laying takes much less), `cloth.<cloth>.repeat` with its
+    `how` (what stripes take), and once `cloth.not-counted`.
 
     Arguments: a request whose size is known. A cloth that these choices do not need says nothing.
     """
@@ -38,7 +39,8 @@ def cloth_fragments(request: Request) -> list[Fragment]:
     spreads = [(cloth, spread_out(request, cloth)) for cloth in request.sheet["cloths"]]
     for cloth, spread in spreads:
         fragments += _one_cloth(request, cloth, spread)
-        fragments += [_washing(cloth["name"], spread), *repeat_fragments(cloth, spread)]
+        fragments += [_washing(cloth["name"], spread), _much_less(cloth["name"], spread)]
+        fragments += repeat_fragments(cloth, spread)
     fragments.append(_not_counted(spreads))
     return fragments
 
@@ -131,6 +133,24 @@ def _washing(name: str, spread: Spread) -> Fragment:
     wash = spread.wash
     data = {"cloth": name, "wash": wash.how, "along_tenths": wash.along_tenths, "across_tenths": wash.across_tenths}
     return Fragment(name=f"cloth.{name}.wash", kind="sentence", said=said, data=data, depends_on=spread.depends_on)
+
+
+MUCH_MM = 200
+"""What another way of laying saves is told beside the amount itself from here on, as with wider cloth; our choice."""
+
+
+def _much_less(name: str, spread: Spread) -> Fragment:
+    """Fragment `cloth.<cloth>.less`: that another way of laying takes much less, where the amount is read."""
+    answer = spread.answer if spread.demand and not spread.refused else None
+    better = better_way(spread, answer) if answer is not None else None
+    said = _offer(spread, answer) if answer is not None and better is not None and better[1] >= MUCH_MM else NOTHING
+    return Fragment(
+        name=f"cloth.{name}.less",
+        kind="sentence",
+        said=said,
+        data={"cloth": name},
+        depends_on=spread.amount_depends_on,
+    )
 
 
 def saves_mm(spread: Spread, answer: Laid, way: str) -> int:

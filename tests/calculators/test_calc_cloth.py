@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import copy
+import json
 from collections.abc import Callable
 from typing import Any
 
 import pytest
+
+from boltside.calculators.door import answer
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 WAIST = {"length": "waist", "sleeves": "none"}
@@ -48,6 +52,31 @@ def test_folded_once_is_the_default_and_flat_is_offered_with_its_saving(ask: Ask
     how = said["cloth.outer.how"]["text"]
     assert "folded once, right sides together" in how
     assert how.endswith(f"Laid flat it takes {(up[0] - up[1]) / 1000:.2f} m less.")
+
+
+@pytest.mark.parametrize(("longer_mm", "beside_the_amount"), [(50, False), (150, False), (250, True)])
+def test_a_large_saving_is_told_beside_the_amount_itself(
+    sheet: dict[str, Any], longer_mm: int, beside_the_amount: bool
+) -> None:
+    made = copy.deepcopy(sheet)
+    of_way = made["lays"]["outer"]
+    for steps, flat in zip(of_way["folded"]["without"]["92"], of_way["flat"]["without"]["92"], strict=True):
+        steps[:] = [[step[0], flat[0][1] + longer_mm, *step[2:]] for step in steps[:1]]
+        flat[:] = flat[:1]
+    answer("open", json.dumps(made))
+    said = ask_again("cloth", size="92", cloths={"outer": {"width": "150"}})
+    answer("open", json.dumps(sheet))
+    assert said["cloth.outer"]["data"]["way"] == "folded"
+    less = said["cloth.outer.less"]["text"]
+    assert bool(less) == beside_the_amount == (said["cloth.outer"]["data"]["flat_saves_mm"] >= 200)
+    assert said["cloth.outer.how"]["text"].endswith(less)
+    assert less.startswith("Laid flat it takes 0.") == beside_the_amount
+
+
+def ask_again(name: str, **request: Any) -> dict[str, dict[str, Any]]:
+    """Ask about the sheet that is open now."""
+    said = json.loads(answer(name, json.dumps({"pattern": "example-jacket", **request})))
+    return {fragment["id"]: fragment for fragment in said["fragments"]}
 
 
 def test_a_saving_below_a_purchase_step_is_not_offered(ask: Ask) -> None:

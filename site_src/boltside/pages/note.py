@@ -52,10 +52,13 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
 
 
 def lines(sheet: Sheet, slots: Slots) -> list[Html]:
-    """The lines of the answer: each cloth and under it what was counted for stripes, each notion and how it is cut."""
+    """The lines of the answer: each cloth and under it what saves much and what was counted for stripes, each notion
+    and how it is cut."""
     made = []
     for cloth in sheet["cloths"]:
         made.append(slots.figure(f"cloth.{cloth['name']}", about=cloth["title"]))
+        if len(cloth["ways"]) > 1:
+            made.append(slots.one(f"cloth.{cloth['name']}.less", "li", class_="sub at-the-counter"))
         if may_be_striped(cloth["kinds"]):
             made.append(slots.one(f"cloth.{cloth['name']}.repeat", "li", class_="sub at-the-counter"))
     for notion in sheet["notions"]:
