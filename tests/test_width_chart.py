@@ -40,14 +40,25 @@ def test_every_kept_lay_is_right() -> None:
 
 
 @pytest.mark.outside  # as above
-def test_lays_of_several_garments_follow_the_chart() -> None:
-    """Trousers and jackets. Circle skirts do not: a few large pieces that no wider cloth takes side by side. Their
-    figures stand in the handbook."""
+@pytest.mark.parametrize(
+    "garment",
+    [
+        "breakwater",
+        "ferrylight",
+        pytest.param(
+            "millrace",
+            marks=pytest.mark.xfail(
+                strict=True, reason="missed: a few large half circles follow no chart; figures in the handbook"
+            ),
+        ),
+    ],
+)
+def test_lays_of_several_garments_follow_the_chart(garment: str) -> None:
     within = [
         one
         for one in compared()
-        if one.chart_mm is not None and one.narrow_mm >= SHORTEST_MM and not one.name.startswith("millrace")
+        if one.chart_mm is not None and one.narrow_mm >= SHORTEST_MM and one.name.startswith(garment)
     ]
-    assert len(within) >= 20
+    assert len(within) >= 9
     off = {f"{one.name}, {one.column} in": one.ratio for one in within if abs((one.ratio or 0) - 1) > WITHIN}
     assert not off

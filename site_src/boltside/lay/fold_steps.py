@@ -2,15 +2,11 @@
 
 from functools import lru_cache
 from itertools import pairwise
-from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .nofit import Shape
-
-_SLACK: Final = 2
-"""In fine steps: pieces that share no more than this only touch. As for no-fit polygons."""
+from .nofit import SLACK, Shape
 
 _Strips = NDArray[np.float64]
 """One row a strip: its lower and upper y; left and right end of the inside at the lower one, then at the upper one."""
@@ -34,8 +30,8 @@ def overlaps_along(first: Shape, second: Shape) -> list[tuple[int, int]]:
         other_left, other_right = _inside(there, at)
         starts.append(left - other_right)
         ends.append(right - other_left)
-    from_step = np.floor(np.minimum(*starts)).astype(np.int64) + 1 + _SLACK
-    to_step = np.floor(np.maximum(*ends)).astype(np.int64) - _SLACK
+    from_step = np.floor(np.minimum(*starts)).astype(np.int64) + 1 + SLACK
+    to_step = np.floor(np.maximum(*ends)).astype(np.int64) - SLACK
     return sorted((start, end) for start, end in zip(from_step.tolist(), to_step.tolist(), strict=True) if start < end)
 
 

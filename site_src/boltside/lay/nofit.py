@@ -15,7 +15,7 @@ FINE_PER_MM: Final = 10_000
 """Whole-number steps a millimetre: fine enough that its rounding can be ignored, small enough for the
 clipping library's fast range (coordinates below 2^30, that is 107 m)."""
 
-_SLACK: Final = 2
+SLACK: Final = 2
 """Steps by which no-fit polygons shrink, so that slots a piece fits exactly do not vanish: 0.0002 mm."""
 
 Path = list[tuple[int, int]]
@@ -69,4 +69,4 @@ def _no_fit(still: Shape, moving: Shape) -> list[Path]:
     outer = [path for path in swept if pyclipper.Orientation(path)]
     shrunk = pyclipper.PyclipperOffset()
     shrunk.AddPaths(outer, pyclipper.JT_MITER, pyclipper.ET_CLOSEDPOLYGON)
-    return [[(x, y) for x, y in path] for path in shrunk.Execute(-_SLACK)]
+    return [[(x, y) for x, y in path] for path in shrunk.Execute(-SLACK)]
