@@ -1,8 +1,8 @@
 """Runs of the lay engine that a test may kill: a process that starts one for each folder it reads a line about.
 
 Each is in a process group of its own. Forked, because a run that has to load its libraries first takes ten times as
-long as the run itself. Lays are rows of rectangles, made by a worker that answers at once; everything else is what
-`boltside lay` does.
+long as the run itself. Lays are rows of rectangles, made by a worker that takes a moment for each, so that there is time
+to kill it; everything else is what `boltside lay` does.
 """
 
 from __future__ import annotations
@@ -26,8 +26,9 @@ TOLD = "told"
 ENDED = "ended"
 
 ROW_WORKER = """
-import json, sys
+import json, sys, time
 for line in sys.stdin:
+    time.sleep(0.005)
     order = json.loads(line)
     request, at, x = order["request"], [], 0
     for item in request["items"]:

@@ -118,6 +118,7 @@ class Whole:
 
 @pytest.fixture(scope="module")
 def whole(starter: Starter, tmp_path_factory: pytest.TempPathFactory) -> Whole:
+    whole_run(starter, tmp_path_factory.mktemp("first"))  # it waits for the starter to have loaded its libraries
     folder = tmp_path_factory.mktemp("whole")
     all_s = whole_run(starter, folder)
     keys = told(folder)[:-1]
@@ -138,15 +139,22 @@ def whole(starter: Starter, tmp_path_factory: pytest.TempPathFactory) -> Whole:
     return Whole(content, at_the_end, frozenset(keys), all_s, end_s)
 
 
-def kill_at(starter: Starter, folder: Path, how: str, after_s: float) -> bool:
-    """Start a run and kill it after a time, or so long after its new file came up; whether it was still running."""
+def kill_at(starter: Starter, folder: Path, how: str, lays: int, after_s: float) -> bool:
+    """Start a run and kill it a time after its start, its new file or so many lays; whether it was still running.
+
+    Lays are counted and not only time, for a run that is timed alone may be five times as quick another time.
+    """
+    before = len(told(folder))
     group = starter.start(folder)
     begun_s = time.monotonic()
-    if how == "new file":
-        new = folder / "lays.json.new"
-        while not new.exists() and not gone(group) and time.monotonic() - begun_s < LONGEST_RUN_S:
-            time.sleep(0.0002)
-        begun_s = time.monotonic()
+    new = folder / "lays.json.new"
+    reached = {
+        "end": lambda: True,
+        "new file": new.exists,
+    }.get(how, lambda: len(told(folder)) - before >= lays)
+    while not reached() and not gone(group) and time.monotonic() - begun_s < LONGEST_RUN_S:
+        time.sleep(0.0002)
+    begun_s = time.monotonic()
     while time.monotonic() - begun_s < after_s:
         time.sleep(min(0.001, after_s / 10))
     return kill(group)
@@ -167,9 +175,7 @@ def look_at(folder: Path) -> int:
             lay = store.get(key)
             assert lay is not None
             items = tuple(search.lattice.items[place.item_id] for place in lay.placements)
-            request = LayRequest(
-                items=items, bolt_width_mm=lay.bolt_width_mm, way=lay.way, one_way=lay.one_way
-            )
+            request = LayRequest(items=items, bolt_width_mm=lay.bolt_width_mm, way=lay.way, one_way=lay.one_way)
             assert faults(request, lay) == []
     return len(store)
 
@@ -187,8 +193,10 @@ def killed_again_and_again(
         if how in ("end", "new file"):
             (folder / "lays.journal").write_bytes(whole.journal)
             (folder / runs_to_kill.TOLD).write_text("".join(f"{key}\n" for key in sorted(whole.keys)), encoding="utf-8")
-        longest_s = {"all": whole.all_s, "going on": whole.all_s, "end": whole.end_s, "new file": 0.01}[how]
-        if kill_at(starter, folder, how, chance.uniform(0, longest_s)):
+        to_come = len(whole.keys) - len(told(folder))
+        a_lay_s = whole.all_s / len(whole.keys)
+        longest_s = {"all": a_lay_s, "going on": a_lay_s, "end": whole.end_s, "new file": 0.01}[how]
+        if kill_at(starter, folder, how, chance.randrange(max(1, to_come)), chance.uniform(0, longest_s)):
             left = sorted(file.name for file in folder.iterdir() if file.name != runs_to_kill.TOLD)
             hit.append(f"{how}: {look_at(folder)} lays in {', '.join(left) or 'nothing'}")
         else:
