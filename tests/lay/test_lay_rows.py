@@ -1,15 +1,19 @@
 """Rows of pieces along the cloth: on paper, and the law that a repeat for each row brings every lay in step."""
 
+import math
 import random
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, affinity
 
+from boltside.lay import rows
 from boltside.lay.folded import solve_by_filling
-from boltside.lay.model import Lay, LayItem, LayRequest, Outline, Placement
+from boltside.lay.model import GRID_PER_MM, Lay, LayItem, LayRequest, Outline, Placement
 from boltside.lay.rows import rows_in_turn
+from boltside.lay.slide import edges_facing, slide_room
 
 BOX = ((0, 0), (100, 0), (100, 100), (0, 100))
 HOOK = ((0, 0), (100, 0), (100, 100), (70, 100), (70, 30), (0, 30))
@@ -131,3 +135,26 @@ def _lies_behind(one: Polygon, other: Polygon) -> bool:
         return False
     line = LineString([(-9999, (low + high) / 2), (9999, (low + high) / 2)])
     return bool(one.intersection(line).centroid.x < other.intersection(line).centroid.x)
+
+
+def test_what_pushes_what_is_the_same_as_by_sliding_one_up_to_the_other() -> None:
+    chance = random.Random(7)
+    outlines: list[Outline] = [
+        ((0, 0), (300, 0), (300, 200), (200, 200), (200, 80), (100, 80), (100, 200), (0, 200)),
+        ((0, 0), (250, 40), (180, 160), (60, 210), (10, 120)),
+        HOOK,
+    ]
+    seen = {True: 0, False: 0}
+    while min(seen.values()) < 100:
+        one, other = chance.choice(outlines), chance.choice(outlines)
+        along, across = chance.randint(-300, 300), chance.randint(-220, 220)
+        if Polygon(one).intersects(affinity.translate(Polygon(other), along, across)):
+            continue
+        on, back = (
+            edges_facing(np.rint(np.array(outline) * GRID_PER_MM), axis=0, forward=forward)
+            for outline, forward in ((one, True), (other, False))
+        )
+        offset = round(along * GRID_PER_MM), round(across * GRID_PER_MM)
+        meets = rows._meets(rows._Side(on, np.argmin), rows._Side(back, np.argmax), *offset)
+        assert meets == (not math.isinf(slide_room(back, on, *offset))), (one, other, along, across)
+        seen[meets] += 1

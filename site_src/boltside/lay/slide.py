@@ -11,7 +11,7 @@ from .model import GRID_PER_MM
 Edges = NDArray[np.float64]
 """One row an edge, in steps of the grid of 0.01 mm; the columns are those of :func:`edges_facing`."""
 
-_TOUCHING: Final = 0.05 * GRID_PER_MM
+TOUCHING: Final = 0.05 * GRID_PER_MM
 """A neighbour that reaches this far into a piece still counts as lying before it, not beside it."""
 
 
@@ -52,8 +52,8 @@ def slide_room(moving: Edges, still: Edges, offset_along: float, offset_across: 
         along_moving = _along(first, at - offset_across) + offset_along
         gaps.append(along_moving - _along(second, at))
     least = np.minimum(gaps[0], gaps[1])
-    before = np.maximum(gaps[0], gaps[1]) >= -_TOUCHING
-    before &= least >= -_TOUCHING
+    before = np.maximum(gaps[0], gaps[1]) >= -TOUCHING
+    before &= least >= -TOUCHING
     return float(least[before].min()) if before.any() else math.inf
 
 
