@@ -85,7 +85,7 @@ def repeat_fragments(cloth: Mapping[str, Any], spread: Spread) -> list[Fragment]
         how = say("Not counted yet: type how far it is along the cloth until the pattern starts again.")
     elif answer is not None and stripes.listed:
         said = say("Laid with its notches in step: “", stripes.title, "”.")
-        how = joined([_one_layer(spread), _as_cut(spread)])
+        how = joined([_one_layer(spread), _when_folded(spread), _as_cut(spread)])
     elif answer is not None and stripes.each_row_mm:
         said = say("By the rule of thumb: ", counted_rows(spread, answer), ".")
         if not answer.rows:
@@ -118,6 +118,19 @@ def _one_layer(spread: Spread) -> Said:
         return NOTHING
     instead = "" if spread.way_asked == spread.way else " So it is reckoned laid flat, whatever is chosen above."
     return say(ONE_LAYER, instead)
+
+
+def _when_folded(spread: Spread) -> Said:
+    """What to mind where two layers are cut at once: the lower one is not seen. Common practice, and symmetry: a fold
+    mirrors the checks, so they only meet where it lies on the middle of one or of the space between two."""
+    if spread.way == "flat":
+        return NOTHING
+    on = "check on check" if spread.stripes.across_mm is not None else "stripe on stripe"
+    pinned = say(f"Pin the two layers together {on} before you cut.")
+    if spread.stripes.across_mm is None:
+        return pinned
+    folds = "both folds run" if spread.way == "middle" else "the fold runs"
+    return joined([say(f"Fold it so that {folds} along the middle of a check."), pinned])
 
 
 def _by_the_rule(spread: Spread, laid: Laid) -> Said:
