@@ -1,127 +1,216 @@
-"""How good are lays on folded cloth? `python tests/folded_quality.py [COUNT] [SECONDS]`, on stored lays.
+"""How good are lays on folded cloth? On stored lays of all patterns:
 
-Draws full lays of every folded way by a fixed seed from all patterns, the same number of each way as far as there are
-so many. Where a bound that nothing can beat is within `AT_BOUND_MM`, the lay is as short as can be. The rest, folded
-once, is laid again by a search that shares nothing with the engine (`other_solvers.py`), for so many seconds of
-processor time each; for the other ways there is no second method here, and the distance to the bound is told.
+    python tests/folded_quality.py --share              how many are at a bound that nothing can beat, of all of them
+    python tests/folded_quality.py [COUNT] [SECONDS]    lay some of the others once more, by a second method
+
+For the second, so many full lays of every folded way that are not within `AT_BOUND_MM` of the bound are drawn by a
+fixed seed (all, where there are fewer) and laid again by a search that shares nothing with the engine
+(`other_zones.py`), for so many seconds of processor time each.
 """
 
 from __future__ import annotations
 
+import argparse
 import random
 import sys
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
-from typing import Any
+from statistics import mean
 
-from long_solves import solved_apart
-from other_solvers import places
+from other_zones import all_units, part_folded_mm, strips_of, zones_mm
 from shapely import Polygon
 
-from boltside.lay.bounds import area_mm2, fold_chain_mm, longest_piece_mm, shortest_possible_mm
+from boltside.lay.bounds import area_mm2, fold_chain_mm, longest_piece_mm
 from boltside.lay.model import Lay, LayRequest, usable_width_mm
 from boltside.lay.slots import slots_of
-from boltside.lay.spread_bounds import cloth_area_mm2, shortest_spread_mm
+from boltside.lay.spread_bounds import FOLDS, cloth_area_mm2, first_of, fold_rows, shortest_spread_mm, wide_slots
 from boltside.plan import run_pattern
 from boltside.read.folder import read_patterns
 
 DATA = Path(__file__).parents[1] / "data"
-SEED, COUNT, SECONDS = 20261126, 20, 60.0
+SEED, COUNT, SECONDS = 20261126, 20, 40.0
 WAYS = ("folded", "middle", "part-folded")
+RULES = {"row": "the row along a fold", "longest": "the longest piece", "area": "the area"}
 AT_BOUND_MM = 0.3
 """No ruler shows what is left. The search stops as near."""
+EASILY_FILLED = 0.7
+"""Where pieces take no more of the cloth than this at the bound, the others mostly find room beside the row."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Drawn:
-    """A stored lay, what it was made for, and the length that nothing can beat (mm)."""
+class Bounds:
+    """Lengths in mm that nothing can beat: the row of halves along the fold (the longer one of two folds), the longest
+    piece, the area."""
+
+    row_mm: float
+    longest_mm: float
+    area_mm: float
+
+    @property
+    def greatest_mm(self) -> float:
+        """What no lay is shorter than."""
+        return max(self.row_mm, self.longest_mm, self.area_mm)
+
+    @property
+    def ruled_by(self) -> str:
+        """Which of them is the greatest; the area only if it is greater than both others, for it is not reached."""
+        if self.area_mm > max(self.row_mm, self.longest_mm):
+            return "area"
+        return "row" if self.row_mm >= self.longest_mm else "longest"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stored:
+    """A stored lay, what it was made for, and its bounds."""
 
     name: str
+    pattern: str
     request: LayRequest
     lay: Lay
-    bound_mm: float
+    bounds: Bounds
 
     @property
     def at_bound(self) -> bool:
         """Whether no ruler could tell the lay from the bound."""
-        return self.lay.length_mm <= self.bound_mm + AT_BOUND_MM
+        return self.lay.length_mm <= self.bounds.greatest_mm + AT_BOUND_MM
 
     @property
-    def by_area(self) -> bool:
-        """Whether the area is the greatest bound: pieces never fill the cloth, so it is not reached."""
-        if self.request.way == "folded":
-            slots = slots_of(self.request)
-            area = area_mm2(slots) / usable_width_mm(self.request.bolt_width_mm, "folded")
-            return area > max(fold_chain_mm(slots), longest_piece_mm(slots))
-        return self.bound_mm <= cloth_area_mm2(self.request.items) / (self.request.bolt_width_mm - 30) + 0.01
+    def above(self) -> float:
+        """By which share the lay is longer than the bound."""
+        return self.lay.length_mm / self.bounds.greatest_mm - 1
 
 
-def bound_mm(request: LayRequest) -> float:
-    """The greatest bound of a lay on folded cloth, in mm."""
-    if request.way == "middle" or request.way == "part-folded":
-        return shortest_spread_mm(request.items, request.bolt_width_mm, request.way, one_way=request.one_way)
-    return shortest_possible_mm(request)
+@cache
+def bounds_of(request: LayRequest) -> Bounds:
+    """The bounds of a lay on folded cloth."""
+    way, items, bolt_mm = request.way, request.items, request.bolt_width_mm
+    if way == "middle" or way == "part-folded":
+        slots = wide_slots(items, way, one_way=request.one_way)
+        row_mm = fold_rows(slots, FOLDS[way])[0]
+        longest_mm = longest_piece_mm([first_of(slot) for slot in slots])
+        all_mm = shortest_spread_mm(items, bolt_mm, way, one_way=request.one_way)
+        cloth_mm = cloth_area_mm2(items) / usable_width_mm(bolt_mm, "flat")
+        return Bounds(
+            row_mm=row_mm,
+            longest_mm=longest_mm,
+            # Waste in second layers counts as well, to the middle: then the greatest of all is none of the others.
+            area_mm=all_mm if all_mm > max(row_mm, longest_mm) + 1e-9 else cloth_mm,
+        )
+    places = slots_of(request)
+    return Bounds(
+        row_mm=fold_chain_mm(places),
+        longest_mm=longest_piece_mm(places),
+        area_mm=area_mm2(places) / usable_width_mm(bolt_mm, way),
+    )
 
 
-def stored() -> dict[str, list[tuple[str, LayRequest, Lay]]]:
-    """All full lays by their way."""
-    found: dict[str, list[tuple[str, LayRequest, Lay]]] = {way: [] for way in WAYS}
+def stored() -> Iterator[Stored]:
+    """All full lays on folded cloth, but for those in step with stripes."""
     for pattern in read_patterns(DATA):
         lays = run_pattern(pattern, DATA / "patterns" / pattern.folder, only_stored=True, quality="draft")
-        for key, plan in lays.plans.items():
+        of_singles = [(key, lays.demands[key].items, plan) for key, plan in lays.plans.items()]
+        of_pairs = [(key, lays.pair_demands[key].items, plan) for key, plan in lays.pair_plans.items()]
+        for key, items, plan in (*of_singles, *of_pairs):
             for node, lay in plan.laid.items():
-                if node.way in found and lay.quality == "full":
-                    items = tuple(lays.demands[key].items[one] for one in sorted(node.item_ids))
-                    request = LayRequest(
-                        items=items, bolt_width_mm=lay.bolt_width_mm, way=lay.way, one_way=lay.one_way
-                    )
-                    found[node.way].append((f"{key}, {node}", request, lay))
-    return found
+                if node.way not in WAYS or lay.quality != "full":
+                    continue
+                request = LayRequest(
+                    items=tuple(items[one] for one in sorted(node.item_ids)),
+                    bolt_width_mm=lay.bolt_width_mm,
+                    way=lay.way,
+                    one_way=lay.one_way,
+                )
+                yield Stored(
+                    name=f"{key}, {node}",
+                    pattern=pattern.folder,
+                    request=request,
+                    lay=lay,
+                    bounds=bounds_of(request),
+                )
 
 
-def drawn(count: int) -> list[Drawn]:
-    """Lays of each way, by a fixed seed."""
-    chance, made = random.Random(SEED), []
-    for _, those in stored().items():
-        for name, request, lay in chance.sample(those, min(count, len(those))):
-            made.append(Drawn(name=name, request=request, lay=lay, bound_mm=bound_mm(request)))
-    return made
-
-
-def again_mm(request: LayRequest, seconds: float) -> float:
-    """The length that the second method finds on cloth folded once."""
-    nap = "with" if request.one_way else "without"
-    what: list[Any] = [
-        place
-        for item in request.items
-        for place in places(Polygon(item.outline_mm), item.item_id, item.mode, item.count, "folded", nap)
-    ]
-    return solved_apart(what, "folded", usable_width_mm(request.bolt_width_mm, "folded"), seed=SEED, budget_s=seconds)
-
-
-def main(arguments: Sequence[str]) -> None:
-    """Draw, compare, print."""
-    count = int(arguments[0]) if arguments else COUNT
-    seconds = float(arguments[1]) if len(arguments) > 1 else SECONDS
-    lays = drawn(count)
-    longer = 0
+def share(lays: Iterable[Stored]) -> list[str]:
+    """By way and by what rules: how many lays are at the bound, and by how much the others are above it."""
+    lines = []
+    groups: dict[tuple[str, str], list[Stored]] = defaultdict(list)
     for one in lays:
-        told = f"{one.lay.length_mm:8.1f} mm, bound {one.bound_mm:8.1f}"
-        if one.at_bound:
-            told += ", at it"
-        elif one.request.way == "folded" and all(item.mode != "single" for item in one.request.items):
-            second_mm = again_mm(one.request, seconds)
-            longer += second_mm < one.lay.length_mm - AT_BOUND_MM
-            told += f", second method {second_mm:8.1f}: {one.lay.length_mm / second_mm - 1:+.2%}"
-        print(f"{told}  {one.name}", flush=True)
+        groups[one.request.way, one.pattern].append(one)
+        groups[one.request.way, "all patterns"].append(one)
     for way in WAYS:
-        those = [one for one in lays if one.request.way == way]
-        ruled = [one for one in those if not one.by_area]
-        print(f"{way}: {len(those)} lays, {sum(one.at_bound for one in those)} at the bound; a row along the fold or "
-              f"the longest piece rules {len(ruled)}, {sum(one.at_bound for one in ruled)} of them at it")  # fmt: skip
-    print(f"longer than by the second method: {longer}")
+        for (of_way, pattern), those in groups.items():
+            if of_way != way:
+                continue
+            lines.append(f"{way}, {pattern}: {told(those)}")
+            for rule, words in RULES.items():
+                ruled = [one for one in those if one.bounds.ruled_by == rule]
+                if ruled:
+                    lines.append(f"  {words} rules in {told(ruled)}")
+                if ruled and rule != "area":
+                    easy = [one for one in ruled if one.bounds.area_mm <= EASILY_FILLED * one.bounds.greatest_mm]
+                    lines.append(f"    cloth of that length at most {EASILY_FILLED:.0%} full: {told(easy)}")
+    return lines
+
+
+def told(those: Sequence[Stored]) -> str:
+    """How many lays, how many of them at the bound, and the others' distance."""
+    others = [one.above for one in those if not one.at_bound]
+    at = len(those) - len(others)
+    if not those:
+        return "0 lays"
+    line = f"{len(those)} lays, {at} at the bound ({at / len(those):.1%})"
+    return line + (f", the others {mean(others):.1%} above it in the mean, {max(others):.1%} at most" if others else "")
+
+
+def again_mm(one: Stored, seconds: float) -> float:
+    """The length in mm that the second method finds."""
+    request, nap = one.request, one.request.one_way
+    pieces = [(Polygon(item.outline_mm), str(item.mode), item.count, str(item.face)) for item in request.items]
+    if request.way == "part-folded":
+        over_mm = one.lay.fold_over_mm or request.bolt_width_mm / 2
+        return part_folded_mm(pieces, request.bolt_width_mm, over_mm, nap=nap, seed=SEED, budget_s=seconds)
+    strips = strips_of(request.way, request.bolt_width_mm)
+    return zones_mm(all_units(pieces, strips, nap=nap), strips, seed=SEED, budget_s=seconds)
+
+
+def compare(lays: Sequence[Stored], ways: Sequence[str], count: int, seconds: float) -> None:
+    """Draw, lay again, print."""
+    for way in ways:
+        those = [one for one in lays if one.request.way == way and not one.at_bound]
+        ratios = []
+        for one in random.Random(SEED).sample(those, min(count, len(those))):
+            second_mm = again_mm(one, seconds)
+            ratios.append(one.lay.length_mm / second_mm)
+            longer = "LONGER, " if second_mm < one.lay.length_mm - AT_BOUND_MM else ""
+            print(
+                f"{longer}{one.lay.length_mm:.1f} mm, bound {one.bounds.greatest_mm:.1f} by {one.bounds.ruled_by}, "
+                f"second method {second_mm:.1f}: {ratios[-1] - 1:+.2%}  {one.name}",
+                flush=True,
+            )
+        if ratios:
+            print(
+                f"{way}: {len(ratios)} of {len(those)} lays above the bound, to the second method's {mean(ratios):.4f} "
+                f"in the mean, {min(ratios):.4f} to {max(ratios):.4f}",
+                flush=True,
+            )
+
+
+def main() -> None:
+    """Count, or compare."""
+    parser = argparse.ArgumentParser(description="Stored lays on folded cloth against bounds and a second method.")
+    parser.add_argument("count", type=int, nargs="?", default=COUNT, help="lays of each way to lay again")
+    parser.add_argument("seconds", type=float, nargs="?", default=SECONDS, help="processor time for each")
+    parser.add_argument("--way", choices=WAYS, help="only this way of laying")
+    parser.add_argument("--share", action="store_true", help="count all stored lays that are at the bound instead")
+    asked = parser.parse_args()
+    lays = list(stored())
+    if asked.share:
+        print("\n".join(share(lays)))
+    else:
+        compare(lays, [asked.way] if asked.way else WAYS, asked.count, asked.seconds)
 
 
 if __name__ == "__main__":
-    main(sys.argv[1:])
+    sys.exit(main())
