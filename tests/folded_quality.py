@@ -20,8 +20,9 @@ from functools import cache
 from pathlib import Path
 from statistics import mean
 
-from other_zones import all_units, part_folded_mm, strips_of, zones_mm
+from other_zones import Piece, all_units, part_folded_mm, strips_of, zones_mm
 from shapely import Polygon
+from wide_rows import wide_row_mm
 
 from boltside.lay.bounds import area_mm2, fold_chain_mm, longest_piece_mm
 from boltside.lay.model import Lay, LayRequest, usable_width_mm
@@ -33,11 +34,15 @@ from boltside.read.folder import read_patterns
 DATA = Path(__file__).parents[1] / "data"
 SEED, COUNT, SECONDS = 20261126, 20, 40.0
 WAYS = ("folded", "middle", "part-folded")
+RIGHT_MM = 0.05
+"""A lay is right to within this."""
+ALL = "all patterns"
 RULES = {"row": "the row along a fold", "longest": "the longest piece", "area": "the area"}
 AT_BOUND_MM = 0.3
 """No ruler shows what is left. The search stops as near."""
 EASILY_FILLED = 0.7
-"""Where pieces take no more of the cloth than this at the bound, the others mostly find room beside the row."""
+"""Where pieces take no more of the cloth than this at the bound, there is room for the others beside the row, unless
+they are too wide for it: these lays are held against the row with wide pieces too (`wide_rows.py`)."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,6 +81,24 @@ class Stored:
     def at_bound(self) -> bool:
         """Whether no ruler could tell the lay from the bound."""
         return self.lay.length_mm <= self.bounds.greatest_mm + AT_BOUND_MM
+
+    @property
+    def easily_filled(self) -> bool:
+        """Whether a piece rules and leaves much room at the bound."""
+        return self.bounds.ruled_by != "area" and self.bounds.area_mm <= EASILY_FILLED * self.bounds.greatest_mm
+
+    @property
+    def pieces(self) -> list[Piece]:
+        """The cutting list, for the second methods."""
+        return [(Polygon(one.outline_mm), str(one.mode), one.count, str(one.face)) for one in self.request.items]
+
+    @property
+    def at_wide_row(self) -> bool:
+        """Whether no ruler could tell the lay from the shortest row of halves and pieces too wide to lie beside it."""
+        request = self.request
+        row_mm = wide_row_mm(self.pieces, request.way, request.bolt_width_mm, nap=request.one_way)
+        assert row_mm <= self.lay.length_mm + RIGHT_MM, f"{self.name} is shorter than nothing can be: {row_mm}"
+        return self.lay.length_mm <= row_mm + AT_BOUND_MM
 
     @property
     def above(self) -> float:
@@ -138,19 +161,21 @@ def share(lays: Iterable[Stored]) -> list[str]:
     groups: dict[tuple[str, str], list[Stored]] = defaultdict(list)
     for one in lays:
         groups[one.request.way, one.pattern].append(one)
-        groups[one.request.way, "all patterns"].append(one)
+        groups[one.request.way, ALL].append(one)
     for way in WAYS:
-        for (of_way, pattern), those in groups.items():
-            if of_way != way:
-                continue
+        patterns = sorted((pattern for of_way, pattern in groups if of_way == way), key=lambda one: (one == ALL, one))
+        for pattern in patterns if len(patterns) > 2 else patterns[:1]:
+            those = groups[way, pattern]
             lines.append(f"{way}, {pattern}: {told(those)}")
             for rule, words in RULES.items():
                 ruled = [one for one in those if one.bounds.ruled_by == rule]
                 if ruled:
                     lines.append(f"  {words} rules in {told(ruled)}")
-                if ruled and rule != "area":
-                    easy = [one for one in ruled if one.bounds.area_mm <= EASILY_FILLED * one.bounds.greatest_mm]
+                easy = [one for one in ruled if one.easily_filled]
+                if easy:
                     lines.append(f"    cloth of that length at most {EASILY_FILLED:.0%} full: {told(easy)}")
+                    wide = sum(one.at_wide_row for one in easy if not one.at_bound)
+                    lines.append(f"      of the others as short as a row with pieces too wide to lie beside it: {wide}")
     return lines
 
 
@@ -167,7 +192,7 @@ def told(those: Sequence[Stored]) -> str:
 def again_mm(one: Stored, seconds: float) -> float:
     """The length in mm that the second method finds."""
     request, nap = one.request, one.request.one_way
-    pieces = [(Polygon(item.outline_mm), str(item.mode), item.count, str(item.face)) for item in request.items]
+    pieces = one.pieces
     if request.way == "part-folded":
         over_mm = one.lay.fold_over_mm or request.bolt_width_mm / 2
         return part_folded_mm(pieces, request.bolt_width_mm, over_mm, nap=nap, seed=SEED, budget_s=seconds)
