@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import argparse
 import random
-import sys
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -238,4 +237,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

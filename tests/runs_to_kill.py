@@ -1,8 +1,8 @@
 """Runs of the lay engine that a test may kill: a process that starts one for each folder it reads a line about.
 
 Each is in a process group of its own. Forked, because a run that has to load its libraries first takes ten times as
-long as the run itself. Lays are rows of rectangles, made by a worker that takes a moment for each, so that there is time
-to kill it; everything else is what `boltside lay` does.
+long as the run itself. Lays are rows of rectangles, made by a worker that takes a moment for each, so that there is
+time to kill it; everything else is what `boltside lay` does.
 """
 
 from __future__ import annotations
