@@ -64,17 +64,17 @@ WHEEL_FOLDERS = ("calculators", "site_src/boltside", "site_src/browser", "site_s
 WHEEL_RUNTIME = Path("site_src") / "boltside" / "phone" / "runtime"
 # Runs inside the environment: only there can Boltside be imported.
 PACK_RUNTIME = """
-import shutil, sys
+import sys
 from pathlib import Path
 from boltside.errors import BoltsideError
-from boltside.phone.fetch import cache_dir_of, ensure_runtime
+from boltside.phone.fetch import cache_dir_of
+from boltside.phone.prepare import ensure_prepared, key_of, write
+from boltside.shop_build import calculator_sources
 try:
-    runtime = ensure_runtime(cache_dir_of(Path(sys.argv[1])), print)
+    prepared = ensure_prepared(cache_dir_of(Path(sys.argv[1])), calculator_sources(), print)
 except BoltsideError as error:
     sys.exit(str(error))
-Path(sys.argv[2]).mkdir(parents=True)
-for file in runtime.files:
-    shutil.copyfile(file.path, Path(sys.argv[2]) / file.name)
+write(Path(sys.argv[2]), key_of(calculator_sources()), prepared.archives)
 """
 # `pip --python`, the way to fill an environment without a pip of its own, came with pip 22.3.
 PIP_WITH_PYTHON_OPTION = (22, 3)

@@ -64,7 +64,7 @@ def here(questions: list[tuple[str, str]]) -> list[tuple[float, str]]:
 
 def on_the_phone(questions: list[tuple[str, str]]) -> list[tuple[float, str]]:
     """The same in the page's Python, under Node."""
-    runtime = ensure_runtime(cache_dir_of(ROOT), print).files[0].path.parent
+    runtime = ensure_runtime(cache_dir_of(ROOT), print).folder
     with tempfile.TemporaryDirectory() as folder:
         given, script = Path(folder) / "asked.json", Path(folder) / "ask.mjs"
         given.write_text(json.dumps(questions), encoding="utf-8")

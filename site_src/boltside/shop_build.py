@@ -17,7 +17,8 @@ from boltside.calculators.door import answer
 from boltside.errors import BoltsideError
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
-from boltside.phone.fetch import RuntimeFetchError, cache_dir_of, ensure_runtime
+from boltside.phone.fetch import RuntimeFetchError, cache_dir_of
+from boltside.phone.prepare import CALCULATORS_ARCHIVE, PYTHON_ARCHIVE, ensure_prepared
 
 if TYPE_CHECKING:
     from boltside.shop_lays import ShopPattern
@@ -25,10 +26,7 @@ if TYPE_CHECKING:
 SHIPPED = "shop"
 """Folder of the site for everything that is not a page."""
 RUNTIME_FOLDER = f"{SHIPPED}/python"
-CALCULATORS_FOLDER = f"{SHIPPED}/calculators"
 PATTERNS_FOLDER = "patterns"
-CALCULATORS_MODULE_FOLDER = "boltside/calculators"
-"""Where the calculators stand in the browser's Python, so that their package has the same name there."""
 LAYS_FOLDER = "lays"
 REMNANTS_PATH = f"{PATTERNS_FOLDER}/remnants.json"
 LAY_FILES_BESIDE = "lay_files.json"
@@ -126,15 +124,17 @@ def collect(
     if patterns is None:
         patterns = stand_ins(sheets) if sheets else patterns_of(data_dir)
     try:
-        runtime = ensure_runtime(cache_dir_of(project_dir), say)
+        prepared = ensure_prepared(cache_dir_of(project_dir), calculator_sources(), say)
     except RuntimeFetchError as error:
         raise ShopNotMade(str(error)) from error
     return ShopFiles(
         patterns=tuple(patterns),
-        runtime=tuple(
-            ShippedFile(path=f"{RUNTIME_FOLDER}/{file.name}", content=file.path.read_bytes()) for file in runtime.files
+        runtime=(ShippedFile(path=f"{RUNTIME_FOLDER}/{PYTHON_ARCHIVE}", content=prepared.archives[PYTHON_ARCHIVE]),),
+        calculators=(
+            ShippedFile(
+                path=f"{RUNTIME_FOLDER}/{CALCULATORS_ARCHIVE}", content=prepared.archives[CALCULATORS_ARCHIVE]
+            ),
         ),
-        calculators=calculator_files(),
         browser=tuple(
             ShippedFile(path=f"{SHIPPED}/{path.name}", content=path.read_bytes())
             for path in sorted(browser_dir.glob("*.mjs"))
@@ -172,13 +172,10 @@ def stand_ins(paths: Sequence[Path]) -> list[PatternFiles]:
     return made
 
 
-def calculator_files() -> tuple[ShippedFile, ...]:
-    """The sources of the calculators, as the browser's Python gets them."""
+def calculator_sources() -> dict[str, bytes]:
+    """The sources of the calculators by file name, from which the browser's Python gets them compiled."""
     folder = Path(boltside.calculators.__path__[0])
-    return tuple(
-        ShippedFile(path=f"{CALCULATORS_FOLDER}/{path.name}", content=path.read_bytes())
-        for path in sorted(folder.glob("*.py"))
-    )
+    return {path.name: path.read_bytes() for path in sorted(folder.glob("*.py"))}
 
 
 def json_text(value: Mapping[str, Any]) -> str:
@@ -267,23 +264,29 @@ def page_files(shop: ShopFiles, pattern: PatternFiles) -> dict[str, Any]:
         **calculator_list(shop),
         "sheet": pattern.sheet_file.listed(),
         "lays": {key: file.listed() for key, file in pattern.lays.items()},
-        "scripts": {Path(file.path).name: file.listed() for file in shop.browser},
+        "scripts": script_list(shop),
     }
 
 
 def remnant_files(shop: ShopFiles) -> dict[str, Any]:
     """The list that the page about remnants carries: as a pattern's, with the shop's index in the sheet's place."""
-    return {**calculator_list(shop), "sheet": {**shop.remnants().listed(), "opens": "open-remnants"}}
+    return {
+        **calculator_list(shop),
+        "sheet": {**shop.remnants().listed(), "opens": "open-remnants"},
+        "scripts": {name: file for name, file in script_list(shop).items() if name == "running.mjs"},
+    }
+
+
+def script_list(shop: ShopFiles) -> dict[str, Any]:
+    """The page's scripts by name, each with hash and length."""
+    return {Path(file.path).name: file.listed() for file in shop.browser}
 
 
 def calculator_list(shop: ShopFiles) -> dict[str, Any]:
     """What every page with calculators carries of such a list."""
-    calculators = [
-        {**file.listed(), "module": f"{CALCULATORS_MODULE_FOLDER}/{Path(file.path).name}"} for file in shop.calculators
-    ]
     return {
         "runtime": [file.listed() for file in shop.runtime],
-        "calculators": calculators,
+        "calculators": [file.listed() for file in shop.calculators],
         "worker": next(file for file in shop.browser if file.path.endswith("/worker.mjs")).listed(),
         "edition_digits": EDITION_DIGITS,
     }

@@ -333,8 +333,10 @@ function giveUp(reason) {
 function heard({ data: message }) {
   if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
   else if (message.kind === "failed") giveUp(message.reason);
+  else if (message.kind === "resting") ready = false; // until it says again that it is ready
   else if (message.kind === "ready") {
     ready = true;
+    late = false;
     progress.hidden = true;
     form.dataset.ready = "true";
     ask();
@@ -350,14 +352,11 @@ function start() {
   address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
   showProgress(0, 1);
   setTimeout(() => {
-    late = true;
+    late = !form.dataset.ready; // once it has started, it comes back quickly
     showState();
   }, START_TIMEOUT_MS);
   try {
-    worker = new Worker(address, { type: "module" });
-    worker.onmessage = heard;
-    worker.onerror = (event) => giveUp(event.message ?? "the worker could not be loaded");
-    worker.postMessage({ kind: "start", base, ...data.files });
+    worker = running.run(address, { kind: "start", base, ...data.files }, heard);
   } catch (error) {
     giveUp(error.message);
   }
@@ -371,8 +370,8 @@ let drawings = null;
 restore();
 unitBefore = unit();
 markSize();
-const [offered, struck, steps, counter, layDrawings, plans] = await Promise.all(
-  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs", "plans.mjs"].map(script),
+const [offered, struck, steps, counter, layDrawings, plans, running] = await Promise.all(
+  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs", "plans.mjs", "running.mjs"].map(script),
 ).catch((error) => {
   giveUp(error.message);
   throw error;

@@ -190,8 +190,10 @@ function giveUp(reason) {
 function heard({ data: message }) {
   if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
   else if (message.kind === "failed") giveUp(message.reason);
+  else if (message.kind === "resting") ready = false; // until it says again that it is ready
   else if (message.kind === "ready") {
     ready = true;
+    late = false;
     progress.hidden = true;
     form.dataset.ready = "true";
     ask();
@@ -200,19 +202,18 @@ function heard({ data: message }) {
   }
 }
 
-function start() {
+async function start() {
   const address = new URL(data.files.worker.path, base);
   address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
   showProgress(0, 1);
   setTimeout(() => {
-    late = true;
+    late = !form.dataset.ready; // once it has started, it comes back quickly
     showState();
   }, START_TIMEOUT_MS);
   try {
-    worker = new Worker(address, { type: "module" });
-    worker.onmessage = heard;
-    worker.onerror = (event) => giveUp(event.message ?? "the worker could not be loaded");
-    worker.postMessage({ kind: "start", base, ...data.files });
+    const kept = data.files.scripts["running.mjs"];
+    const running = await import(new URL(`${kept.path}?${kept.sha256.slice(0, data.files.edition_digits)}`, base).href);
+    worker = running.run(address, { kind: "start", base, ...data.files }, heard);
   } catch (error) {
     giveUp(error.message);
   }

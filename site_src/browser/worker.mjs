@@ -1,19 +1,19 @@
-// Runs the calculators: the same Python files that made the page, in a module worker, through their one door.
+// Runs the calculators: the same Python files that made the page, compiled, in a module worker, through their one door.
 //
-// Nothing is used before its SHA-256 equals the one that the build wrote into the page: neither a file of the
-// Python runtime, nor a calculator, nor the pattern's sheet, nor a lay. One wrong byte and the page hears `failed`,
-// or `unanswered` where it is a lay. After the start this worker asks the network for nothing but a lay that somebody
-// wants to see, once.
+// Python and the calculators come in two archives, packed already, so that every host sends them as small. Nothing is used
+// before its SHA-256 equals the one that the build wrote into the page: neither archive, nor the pattern's sheet, nor a
+// lay. One wrong byte and the page hears `failed`, or `unanswered` where it is a lay. After the start this worker asks the
+// network for nothing but a lay that somebody wants to see, once.
 //
-// page → worker   {kind: "start", base, runtime: [FILE], calculators: [FILE], sheet: FILE, edition_digits}
+// page → worker   {kind: "start", base, runtime: [FILE], calculators: [FILE], sheet: FILE, edition_digits, fresh}
 //                 {kind: "ask", number, name, text, lays: [FILE]}   lays are opened before the question is asked
 // worker → page   {kind: "progress", done_bytes, total_bytes} · {kind: "ready"} · {kind: "failed", reason}
 //                 {kind: "answer", number, text} · {kind: "unanswered", number, reason}
-// FILE is {path, sha256, bytes}, with the path seen from `base`; a calculator also has `module`, its place in Python;
-// a `sheet` that is not one pattern's but about the whole shop says in `opens` which question opens it.
+// FILE is {path, sha256, bytes}, with the path seen from `base`; a `sheet` that is not one pattern's but about the whole
+// shop says in `opens` which question opens it. `fresh` asks past the browser's own cache: something in it was wrong.
 
-const PYTHON_HOME = "/boltside";
 const PACKAGE = "boltside.calculators";
+const COMPILED = "calculators.zip"; // among the unpacked files, and its place in Python
 const RUNTIME_TYPES = { ".wasm": "application/wasm", ".mjs": "text/javascript", ".json": "application/json" };
 
 const load = self.fetch.bind(self); // the network; Python is given another fetch, which knows checked bytes only
@@ -22,11 +22,13 @@ const opened = new Map(); // path of a lay to the promise that it has been opene
 let answer = null; // the calculators' door, once it is open
 let editionDigits = 0;
 let home = "";
+let cache = "default";
 
 self.onmessage = async ({ data: message }) => {
   if (message.kind === "start") {
     try {
       home = message.base;
+      if (message.fresh) cache = "reload";
       editionDigits = message.edition_digits;
       answer = await openDoor(message);
       self.postMessage({ kind: "ready" });
@@ -66,14 +68,11 @@ async function openDoor({ base, runtime, calculators, sheet, edition_digits }) {
   const contents = new Map();
   await Promise.all(files.map(async (file) => contents.set(file.path, await checkedBytes(base, file, edition_digits, tell))));
 
-  const byName = new Map(runtime.map((file) => [file.path.split("/").pop(), contents.get(file.path)]));
+  const archives = [...runtime, ...calculators].map((file) => unpacked(contents.get(file.path)));
+  const byName = new Map((await Promise.all(archives)).flat());
   const python = await startPython(byName);
-  for (const file of calculators) {
-    const place = `${PYTHON_HOME}/${file.module}`;
-    python.FS.mkdirTree(place.slice(0, place.lastIndexOf("/")));
-    python.FS.writeFile(place, contents.get(file.path));
-  }
-  python.runPython(`import sys; sys.path.insert(0, ${JSON.stringify(PYTHON_HOME)})`);
+  python.FS.writeFile(`/${COMPILED}`, byName.get(COMPILED));
+  python.runPython(`import sys; sys.path.insert(0, "/${COMPILED}")`);
   const door = python.pyimport(`${PACKAGE}.door`);
   door.answer(sheet.opens ?? "open", new TextDecoder().decode(contents.get(sheet.path)));
   return (name, text) => door.answer(name, text);
@@ -84,7 +83,7 @@ async function checkedBytes(base, file, edition_digits, tell) {
   const address = new URL(file.path, base);
   // A part of the hash behind the address, so that no older copy is taken from a cache.
   address.search = file.sha256.slice(0, edition_digits);
-  const response = await load(address);
+  const response = await load(address, { cache });
   if (!response.ok) throw new Error(`${file.path}: the server answered ${response.status}`);
   const bytes = new Uint8Array(file.bytes);
   let length = 0;
@@ -100,6 +99,18 @@ async function checkedBytes(base, file, edition_digits, tell) {
   const sha256 = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
   if (sha256 !== file.sha256) throw new Error(`${file.path}: not the file of this edition`);
   return bytes;
+}
+
+// The files of an archive, by name: one gzip stream of a list's length, the list, and the contents (phone/prepare.py).
+async function unpacked(archive) {
+  const stream = new Blob([archive]).stream().pipeThrough(new DecompressionStream("gzip"));
+  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
+  const listed = new DataView(bytes.buffer).getUint32(0, true);
+  let at = 4 + listed;
+  return JSON.parse(new TextDecoder().decode(bytes.subarray(4, at))).map(([name, length]) => {
+    at += length;
+    return [name, bytes.subarray(at - length, at)];
+  });
 }
 
 // Starts Python from checked bytes only: scripts as blobs, everything that the runtime fetches answered from `byName`.

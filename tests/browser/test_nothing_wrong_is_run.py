@@ -12,17 +12,7 @@ from .conftest import PHONE
 
 FAILED = "The calculator could not start on this device."
 LATE = "The calculator has not started on this device so far."
-SHIPPED = [
-    "shop/python/pyodide.mjs",
-    "shop/python/pyodide.asm.mjs",
-    "shop/python/pyodide.asm.wasm",
-    "shop/python/python_stdlib.zip",
-    "shop/python/pyodide-lock.json",
-    "shop/calculators/door.py",
-    "shop/calculators/cloth.py",
-    "shop/calculators/lays.py",
-    "patterns/example-jacket/spec.json",
-]
+SHIPPED = ["shop/python/python.bin", "shop/python/calculators.bin", "patterns/example-jacket/spec.json"]
 
 
 def page_with(browser: Browser, path: str, content: bytes, address: str) -> Page:
@@ -53,7 +43,7 @@ def test_one_wrong_byte(browser: Browser, example: str, example_site: Path, path
     page.context.close()
 
 
-@pytest.mark.parametrize("path", ["shop/python/pyodide.asm.wasm", "shop/calculators/door.py"])
+@pytest.mark.parametrize("path", ["shop/python/python.bin", "shop/python/calculators.bin"])
 @pytest.mark.parametrize("what", ["shorter", "longer"])
 def test_wrong_length(browser: Browser, example: str, example_site: Path, path: str, what: str) -> None:
     content = (example_site / path).read_bytes()
@@ -67,7 +57,7 @@ def test_a_broken_worker_is_noticed(browser: Browser, example: str) -> None:
 def test_late_start_is_said_and_still_taken(browser: Browser, example: str) -> None:
     context = browser.new_context(viewport=PHONE)
     held: list[Route] = []
-    context.route(lambda url: urlsplit(url).path.endswith("pyodide.asm.wasm"), lambda route: held.append(route))
+    context.route(lambda url: urlsplit(url).path.endswith("python.bin"), lambda route: held.append(route))
     page = context.new_page()
     page.clock.install()
     page.goto(example)

@@ -30,8 +30,6 @@ LARGEST_FILE_BYTES = 32_000_000
 UNFINISHED = "unfinished-"
 LEFTOVER_AGE_S = 2 * NPM_TIMEOUT_S
 CACHE_VARIABLE = "BOLTSIDE_CACHE"
-# A wheel brings the files along (`start.py wheel` puts them there); a checkout has no such folder.
-PACKAGED_DIR = Path(__file__).resolve().parent / "runtime"
 
 
 class RuntimeFetchError(BoltsideError):
@@ -109,19 +107,14 @@ def ensure_runtime(
     *,
     release: Release = PYODIDE,
     pack: Callable[[Release, Path], Path] | None = None,
-    packaged_dir: Path = PACKAGED_DIR,
 ) -> RuntimeFiles:
-    """Return the checked files of the phone's Python, fetching them where neither package nor cache has them.
+    """Return the checked files of the stock Python for browsers, fetching them where the cache does not have them.
 
     Arguments: `cache_dir` keeps them below `pyodide/VERSION/` (see `cache_dir_of`); `say` gets one plain sentence
-    before a download; `release` and `pack` (release, folder → tarball) are there for other releases and for tests;
-    `packaged_dir` is looked at first, its files are taken only where every one has the expected hash.
+    before a download; `release` and `pack` (release, folder → tarball) are there for other releases and for tests.
     A tarball laid by hand as `pyodide/pyodide-VERSION.tgz` in the cache is used instead of a download.
     Raises: RuntimeFetchError, telling what was seen, what was expected and how to mend it.
     """
-    packaged = checked_files(packaged_dir, release)
-    if packaged is not None:
-        return packaged
     shelf = cache_dir / release.package
     folder = shelf / release.version
     try:
