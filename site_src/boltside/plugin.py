@@ -23,6 +23,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.theme import Theme
 from mkdocs.utils import get_relative_url
 
+from boltside.edition import write_edition
 from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.hand_tables import hand_tables
@@ -59,6 +60,7 @@ STUB_KEY = "boltside_pattern"
 CHOICE_KEY = "boltside_choice"
 """What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
 SEARCH_INDEX = f"{SHIPPED}/search.json"
+SHOP_CARD = "shop.webmanifest"
 POLICY = (
     "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'{hashes}; worker-src 'self'; connect-src 'self'; "
     "style-src 'self'; img-src 'self' data:; font-src 'self'; manifest-src 'self'; base-uri 'self'; form-action 'self'"
@@ -213,8 +215,16 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             "script": self.script("shop.mjs"),
             "search_script": self.script("search.mjs"),
             "search_index": with_edition(index),
+            "keep_script": self.script("keep.mjs"),
+            "kept_script": self.script("kept.mjs"),
         }
+        card = json.dumps(shop_card(config.site_name), ensure_ascii=False, indent=1).encode("utf-8")
+        files.append(File.generated(config, SHOP_CARD, content=card, inclusion=InclusionLevel.NOT_IN_NAV))
         return env
+
+    def on_post_build(self, config: MkDocsConfig) -> None:
+        """Once all files are there: the list of them, for those who keep the shop on their phone."""
+        write_edition(Path(config.site_dir))
 
     def on_post_page(self, output: str, page: Page, config: MkDocsConfig) -> str:
         """Write the page's policy over the finished HTML."""
@@ -245,6 +255,22 @@ def dress(config: MkDocsConfig) -> None:
             config.markdown_extensions.append(extension)
         if settings:
             config.mdx_configs.setdefault(extension, dict(settings))
+
+
+def shop_card(name: str) -> dict[str, object]:
+    """What a phone needs to put the shop on its home screen (W3C Web Application Manifest); colours as in paper.css."""
+    icons = [{"src": f"assets/icon-{size}.png", "sizes": f"{size}x{size}", "type": "image/png",
+              "purpose": purpose} for size, purpose in ((192, "any"), (512, "any maskable"))]  # fmt: skip
+    return {
+        "name": name,
+        "short_name": name,
+        "start_url": "./",
+        "scope": "./",
+        "display": "standalone",
+        "background_color": "#f5f0e6",
+        "theme_color": "#f5f0e6",
+        "icons": icons,
+    }
 
 
 def address_of(pattern: PatternFiles) -> str:

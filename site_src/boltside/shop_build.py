@@ -89,11 +89,13 @@ class ShopFiles:
     runtime: tuple[ShippedFile, ...]
     calculators: tuple[ShippedFile, ...]
     browser: tuple[ShippedFile, ...]
+    at_the_root: tuple[ShippedFile, ...] = ()
+    """Scripts that answer for the whole site: browsers let them do so only for what lies beside and below them."""
 
     def all_files(self) -> list[ShippedFile]:
         """Every file that is shipped as it is."""
         of_patterns = [file for pattern in self.patterns for file in pattern.files()]
-        return [*of_patterns, self.remnants(), *self.runtime, *self.calculators, *self.browser]
+        return [*of_patterns, self.remnants(), *self.runtime, *self.calculators, *self.browser, *self.at_the_root]
 
     def remnants(self) -> ShippedFile:
         """What every pattern takes of every cloth, in one file for the page about remnants."""
@@ -138,6 +140,9 @@ def collect(
         browser=tuple(
             ShippedFile(path=f"{SHIPPED}/{path.name}", content=path.read_bytes())
             for path in sorted(browser_dir.glob("*.mjs"))
+        ),
+        at_the_root=tuple(
+            ShippedFile(path=path.name, content=path.read_bytes()) for path in sorted(browser_dir.glob("*.js"))
         ),
     )
 

@@ -76,7 +76,7 @@ def test_the_page_lists_every_file_that_the_worker_loads_with_its_hash(site: Pat
         content = (site / file["path"]).read_bytes()
         assert (hashlib.sha256(content).hexdigest(), len(content)) == (file["sha256"], file["bytes"]), file["path"]
     shipped = {path.relative_to(site).as_posix() for path in (site / "shop").rglob("*") if path.is_file()}
-    assert shipped - {file["path"] for file in listed} == {"shop/search.json"}
+    assert shipped - {file["path"] for file in listed} == {"shop/search.json", "shop/files.json", "shop/edition.json"}
 
 
 def test_two_builds_give_the_same_bytes(site: Path, tmp_path: Path) -> None:

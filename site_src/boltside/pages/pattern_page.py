@@ -83,6 +83,8 @@ def pattern_page(
         [
             head(sheet, slots, heading_id),
             the_panel(sheet, slots, request),
+            element("a", "Keep this shop on my phone", href="#keep", class_="keep-line keep-line--waiting",
+                    data_keep_line=True),
             element("nav", *(element("a", title, href=f"#{name}") for name, title in linked),
                     class_="jump", aria_label="On this page"),
             gallery,
