@@ -27,6 +27,7 @@ from .problems import problem
 from .remnant import remnant_fragments
 from .remnant_index import is_remnant_index
 from .request import Request, Sheet, read_request, word
+from .shopping import is_shop, shopping_fragments
 from .size import size_fragments
 from .wider import wider_fragments
 
@@ -38,13 +39,16 @@ _opened_lays: dict[str, dict[str, LayFile]] = {}
 """Lay files by pattern, then by key."""
 _opened_remnants: list[Mapping[str, Any]] = []
 """The shop's index of remnants, once it is open."""
+_opened_shop: list[Mapping[str, Any]] = []
+"""The list of the shop's patterns, once it is open."""
 
 
 def answer(name: str, text: str) -> str:
     """What the calculator says.
 
-    Arguments: ``name`` is `open`, `open-lays`, `open-remnants`, `remnants` or one of :data:`CALCULATORS`; ``text`` the
-    request as JSON, for `open` the spec sheet itself, for `open-lays` a lay file, for `open-remnants` the shop's index.
+    Arguments: ``name`` is `open`, `open-lays`, `open-remnants`, `open-shop`, `remnants`, `shopping` or one of
+    :data:`CALCULATORS`; ``text`` the request as JSON, for `open` the spec sheet itself, for `open-lays` a lay file, for
+    `open-remnants` the shop's index of remnants, for `open-shop` the list of its patterns.
     Returns: `{"opened": pattern}`, or `{"calculator": name, "fragments": […]}`. Never raises for what is asked:
     a request that makes no sense is answered with a fragment of kind `problem`.
     """
@@ -60,6 +64,11 @@ def answer(name: str, text: str) -> str:
         return _open_lays(asked)
     if name == "open-remnants":
         return _open_remnants(asked)
+    if name == "open-shop":
+        return _open_shop(asked)
+    if name == "shopping":
+        # About all patterns that are opened, and those that are not.
+        return _said(name, shopping_fragments(_opened, _opened_shop[0] if _opened_shop else {}, asked))
     if name == "remnants":
         # About the whole shop, not about an opened pattern.
         unopened = [_refuse("not-open", "The list of patterns is not loaded yet. Load the page again.")]
@@ -98,6 +107,14 @@ def _open_remnants(index: Mapping[str, Any]) -> str:
         return _said("open-remnants", [_refuse("not-a-sheet", refused)])
     _opened_remnants[:] = [index]
     return _text({"opened": "remnants"})
+
+
+def _open_shop(listed: Mapping[str, Any]) -> str:
+    if not is_shop(listed):
+        refused = "This list of patterns is of another edition. Load the page again."
+        return _said("open-shop", [_refuse("not-a-sheet", refused)])
+    _opened_shop[:] = [listed]
+    return _text({"opened": "shop"})
 
 
 def _panel(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:

@@ -11,6 +11,7 @@ PROBLEMS: Mapping[str, str] = {
     "not-json": "the request is not JSON, or not a mapping",
     "unknown-calculator": "no calculator has that name",
     "not-open": "the pattern asked about has not been opened",
+    "unknown-pattern": "the shop has no pattern of that name",
     "not-a-sheet": "what should be opened is no spec sheet of this format",
     "not-a-lay-file": "what should be opened is no lay file of this format",
     "no-such-lay": "the lay file does not hold the lay that the sheet names",

@@ -27,6 +27,9 @@ from boltside.edition import write_edition
 from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.hand_tables import hand_tables
+from boltside.pages.list_page import DESCRIPTION as LIST_DESCRIPTION
+from boltside.pages.list_page import TITLE as LIST_TITLE
+from boltside.pages.list_page import list_page
 from boltside.pages.markup import Html, element, join
 from boltside.pages.nap_kinds import nap_list
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
@@ -43,6 +46,7 @@ from boltside.shop_build import (
     ShippedFile,
     ShopFiles,
     collect,
+    list_files,
     option_effects,
     page_files,
     remnant_files,
@@ -59,6 +63,10 @@ NAP_MARK = "<!-- nap -->"
 STUB_KEY = "boltside_pattern"
 CHOICE_KEY = "boltside_choice"
 """What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
+LIST_PAGE = "list.md"
+"""The page of the shopping list, which every shop has; a shop's own page of that name takes its place."""
+LIST_MARK = "<!-- shopping list -->"
+"""Where it stands in that page."""
 SEARCH_INDEX = f"{SHIPPED}/search.json"
 SHOP_CARD = "shop.webmanifest"
 POLICY = (
@@ -70,7 +78,7 @@ UNUSED = ("assets/javascripts/", "assets/stylesheets/palette.", "assets/images/f
 """Files of the engine's theme that our templates do not ask for."""
 ENGINE_THEME = "material"
 """The theme whose document frame our templates fill."""
-STYLES = tuple(f"assets/{name}.css" for name in ("paper", "panel", "parts", "shop", "sketches", "remnant"))
+STYLES = tuple(f"assets/{name}.css" for name in ("paper", "panel", "parts", "shop", "sketches", "remnant", "list"))
 MARKDOWN: dict[str, dict[str, object]] = {
     "attr_list": {},
     "def_list": {},
@@ -132,6 +140,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         for pattern in self.shop.patterns:
             for path, content in stubs(pattern):
                 files.append(File.generated(config, path, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
+        if files.get_file_from_path(LIST_PAGE) is None:
+            files.append(File.generated(config, LIST_PAGE, content=list_stub(), inclusion=InclusionLevel.NOT_IN_NAV))
         for shipped in self.shop.all_files():
             files.append(File.generated(config, shipped.path, content=shipped.content,
                                         inclusion=InclusionLevel.NOT_IN_NAV))  # fmt: skip
@@ -152,6 +162,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             html = html.replace(SHOP_FRONT_MARK, self.front_html(page))
         if REMNANTS_MARK in html:
             html = html.replace(REMNANTS_MARK, self.remnants_html(page))
+        if LIST_MARK in html:
+            html = html.replace(LIST_MARK, self.list_html(page, config))
         html = html.replace(NAP_MARK, nap_list())
         page.meta.setdefault("description", first_words(html))
         return with_term_ids(unbroken(hand_tables(html, units=bool(page.meta.get("units")))))
@@ -175,6 +187,15 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             remnant_files(self.shop),
             script=get_relative_url(self.script("remnant.mjs"), page.url),
             base=get_relative_url(".", page.url),
+        )
+
+    def list_html(self, page: Page, config: MkDocsConfig) -> Html:
+        """The places of the shopping list."""
+        return list_page(
+            list_files(self.shop),
+            script=get_relative_url(self.script("list.mjs"), page.url),
+            base=get_relative_url(".", page.url),
+            shop=config.site_name,
         )
 
     def pattern_html(self, pattern: PatternFiles, page: Page) -> str:
@@ -309,6 +330,13 @@ def stub(meta: Mapping[str, object]) -> str:
     # JSON strings are YAML strings, so that no character of a name can break the header.
     lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
     return f"---\n{lines}\n---\n\n# Pattern\n"
+
+
+def list_stub() -> str:
+    """The page of the shopping list, as a hand-written page would have it."""
+    meta = {"title": LIST_TITLE, "description": LIST_DESCRIPTION, "units": True}
+    lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
+    return f"---\n{lines}\n---\n\n# {LIST_TITLE} {{ #list }}\n\n{LIST_MARK}\n"
 
 
 def with_policy(html: str) -> str:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import boltside.calculators
 from boltside.calculators.door import answer
+from boltside.calculators.shopping import SHOP_FORMAT
 from boltside.errors import BoltsideError
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
@@ -29,6 +30,7 @@ RUNTIME_FOLDER = f"{SHIPPED}/python"
 PATTERNS_FOLDER = "patterns"
 LAYS_FOLDER = "lays"
 REMNANTS_PATH = f"{PATTERNS_FOLDER}/remnants.json"
+SHOP_PATH = f"{PATTERNS_FOLDER}/shop.json"
 LAY_FILES_BESIDE = "lay_files.json"
 """Where ready sheets stand in for the data: one file beside them with the lay files of all of them, by key."""
 EDITION_DIGITS = 12
@@ -95,12 +97,28 @@ class ShopFiles:
     def all_files(self) -> list[ShippedFile]:
         """Every file that is shipped as it is."""
         of_patterns = [file for pattern in self.patterns for file in pattern.files()]
-        return [*of_patterns, self.remnants(), *self.runtime, *self.calculators, *self.browser, *self.at_the_root]
+        whole = [self.remnants(), self.listed_patterns()]
+        return [*of_patterns, *whole, *self.runtime, *self.calculators, *self.browser, *self.at_the_root]
 
     def remnants(self) -> ShippedFile:
         """What every pattern takes of every cloth, in one file for the page about remnants."""
         index = joined_index([pattern.remnants for pattern in self.patterns if pattern.remnants is not None])
         return ShippedFile(path=REMNANTS_PATH, content=index_text(index).encode("utf-8"))
+
+    def listed_patterns(self) -> ShippedFile:
+        """Which patterns there are, and where each one's sheet is, in one file for the page of the shopping list."""
+        patterns = {
+            pattern.sheet["pattern"]: {
+                "name": pattern.sheet["name"],
+                "edition": pattern.sheet["edition"],
+                "address": f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/",
+                "sheet": pattern.sheet_file.listed(),
+            }
+            for pattern in self.patterns
+        }
+        currency = next((pattern.sheet["currency"] for pattern in self.patterns), "")
+        listed = {"format": SHOP_FORMAT, "currency": currency, "patterns": patterns}
+        return ShippedFile(path=SHOP_PATH, content=json_text(listed).encode("utf-8"))
 
     def warnings(self) -> list[str]:
         """What the build shows about all patterns."""
@@ -285,6 +303,15 @@ def remnant_files(shop: ShopFiles) -> dict[str, Any]:
 def script_list(shop: ShopFiles) -> dict[str, Any]:
     """The page's scripts by name, each with hash and length."""
     return {Path(file.path).name: file.listed() for file in shop.browser}
+
+
+def list_files(shop: ShopFiles) -> dict[str, Any]:
+    """The list that the page of the shopping list carries: the shop's patterns in the sheet's place, and scripts."""
+    return {
+        **calculator_list(shop),
+        "sheet": {**shop.listed_patterns().listed(), "opens": "open-shop"},
+        "scripts": script_list(shop),
+    }
 
 
 def calculator_list(shop: ShopFiles) -> dict[str, Any]:

@@ -1,4 +1,5 @@
-// What every page has: the search, words about the connection, the filter of photographs, buttons that choose. Small, because every page loads it;
+// What every page has: the search, how many garments are on the list, words about the connection, the filter of
+// photographs, buttons that choose. Small, because every page loads it;
 // the search itself and its list of words are fetched when the search is opened for the first time.
 
 // ---- search ----
@@ -28,6 +29,26 @@ dialog.querySelector("[data-search-close]").addEventListener("click", () => dial
 dialog.addEventListener("click", (event) => {
   if (event.target === dialog) dialog.close(); // beside the search, on what it covers
 });
+
+// ---- how many garments are on the list (listed.mjs keeps it) ----
+
+const listLinks = document.querySelectorAll("[data-list-count]");
+function countList() {
+  let count = 0;
+  try {
+    const kept = localStorage.getItem(`boltside list: ${new URL("../", import.meta.url).pathname}`);
+    count = Object.values(JSON.parse(kept)?.items ?? {}).filter((one) => one?.garment).length;
+  } catch {
+    count = 0; // not allowed to look, or not to be read: the page of the list says so
+  }
+  for (const place of listLinks) {
+    place.textContent = count || "";
+    place.closest("[data-list-link]").hidden = count === 0 && place.closest(".bar") !== null;
+  }
+}
+addEventListener("storage", countList);
+addEventListener("boltside-list", countList);
+countList();
 
 // ---- the connection ----
 

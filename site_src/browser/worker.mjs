@@ -10,7 +10,8 @@
 // worker → page   {kind: "progress", done_bytes, total_bytes} · {kind: "ready"} · {kind: "failed", reason}
 //                 {kind: "answer", number, text} · {kind: "unanswered", number, reason}
 // FILE is {path, sha256, bytes}, with the path seen from `base`; a `sheet` that is not one pattern's but about the whole
-// shop says in `opens` which question opens it. `fresh` asks past the browser's own cache: something in it was wrong.
+// shop says in `opens` which question opens it, as does what stands among the lays and is none: the sheets of a list's
+// patterns. `fresh` asks past the browser's own cache: something in it was wrong.
 
 const PACKAGE = "boltside.calculators";
 const COMPILED = "calculators.zip"; // among the unpacked files, and its place in Python
@@ -49,7 +50,7 @@ self.onmessage = async ({ data: message }) => {
 function openLay(file) {
   if (!opened.has(file.path)) {
     const opening = checkedBytes(home, file, editionDigits, () => {}).then((bytes) => {
-      answer("open-lays", new TextDecoder().decode(bytes));
+      answer(file.opens ?? "open-lays", new TextDecoder().decode(bytes));
     });
     opened.set(file.path, opening);
     opening.catch(() => opened.delete(file.path));

@@ -17,6 +17,7 @@ from boltside.calculators.choices import completed
 from boltside.calculators.wash import WASHES
 
 from .make_sheet_example import lays_beside
+from .shopping_cases import shopping_cases
 
 SEED = 20261104
 """The seed that tests print; another gives other requests with the same coverage."""
@@ -69,6 +70,7 @@ def cases(sheets: Sequence[Mapping[str, Any]], seed: int = SEED) -> list[Case]:
         if plain["cloth_plans"]:
             found += [_ask("plans", plain, draw, _any_choices(plain, draw), size=size) for size in plain["sizes"]]
         found += [_ask("closures", plain, draw, _any_choices(plain, draw), size=size) for size in plain["sizes"]]
+    found += shopping_cases(sheets, random.Random(seed))
     for sheet in sheets[:1]:
         found += _never_published(copy.deepcopy(dict(sheet)))
         while len(found) < FEWEST:

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from boltside.calculators.stripes import may_be_striped
+from boltside.pages.list_page import put_on_list
 from boltside.pages.markup import Html, element
 from boltside.pages.slots import Slots
 
@@ -46,6 +47,7 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
         element("noscript", element("p", NO_SCRIPT, class_="note__state")),
         element("button", "Show it large, for the counter", type="button", class_="plain",
                 data_counter_note=True, hidden=True),
+        put_on_list(sheet),
         class_="note",
         aria_labelledby="note-title",
     )  # fmt: skip
