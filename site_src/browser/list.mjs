@@ -210,10 +210,15 @@ function leaveLink() {
   history.replaceState(null, "", location.pathname + location.search);
 }
 
-// Only what looks like a code is one; other words behind # are places on the page.
+// What stands behind # is a place on the page or else meant as a list.
 function openAddress() {
-  if (/^#L\d/.test(location.hash) || location.hash.length > 40) openLink(location.hash);
-  else render();
+  if (location.hash.length > 1 && !document.getElementById(location.hash.slice(1))) {
+    openLink(location.hash);
+  } else {
+    shared = null;
+    linkProblem = "";
+    render();
+  }
 }
 
 // ---- the calculators ----
