@@ -34,7 +34,8 @@ MOST_MM = 1_000_000
 
 def amounts_now(request: Request) -> dict[str, dict[str, Amount]]:
     """What is bought for one entry alone, as the shop cuts: by cloth and by notion."""
-    cloths, notions = {}, {}
+    cloths: dict[str, Amount] = {}
+    notions: dict[str, Amount] = {}
     for cloth in request.sheet["cloths"]:
         spread = spread_out(request, cloth)
         if spread.demand and not spread.refused and spread.answer is not None:
