@@ -36,6 +36,16 @@ def asked_order(choices: Sequence[ChoiceJson]) -> list[ChoiceJson]:
     return order
 
 
+def _in_order(choices: Sequence[ChoiceJson]) -> bool:
+    """Whether each choice is listed after those that its ``asked_when`` asks about, as most designers list them."""
+    later = {choice["name"] for choice in choices}
+    for choice in choices:
+        if choice["asked_when"] and any(name in later for mapping in choice["asked_when"] for name in mapping):
+            return False
+        later.discard(choice["name"])
+    return True
+
+
 def completed(choices: Sequence[ChoiceJson], chosen: Mapping[str, str]) -> dict[str, str]:
     """What was chosen, with defaults filled in and choices that are not asked dropped.
 
@@ -53,7 +63,7 @@ def completed(choices: Sequence[ChoiceJson], chosen: Mapping[str, str]) -> dict[
     found: dict[str, str] = {}
     if SIZE in chosen:
         found[SIZE] = chosen[SIZE]
-    for choice in asked_order(choices):
+    for choice in choices if _in_order(choices) else asked_order(choices):
         if holds(choice["asked_when"], found):
             word = chosen.get(choice["name"])
             offered = any(alternative["name"] == word for alternative in choice["alternatives"])

@@ -62,31 +62,32 @@ def closure_fragments(request: Request) -> list[Fragment]:
 
     Arguments: a request whose size is known. Closures that these choices do not need say nothing.
     """
-    fragments = []
-    for notion in closures(request.sheet):
-        name = f"closure.{notion['name']}"
-        depends_on = closure_depends_on(request, notion)
-        each = for_each(request, notion)
-        if not each:
-            fragments += [Fragment(name=f"{name}{part}", kind="sentence", depends_on=depends_on) for part in _PARTS]
-            continue
-        count, diameter_mm = count_of(each), notion["diameter_mm"]
-        data: dict[str, Any] = {"notion": notion["name"], "kinds": list(notion["kinds"]), "count": count,
-                                "diameter_mm": diameter_mm, "thickness_mm": notion["thickness_mm"],
-                                "overlap_mm": None, "ligne": None, "buttonhole_mm": None}  # fmt: skip
-        if diameter_mm is not None:
-            data |= {"ligne": lignes(diameter_mm), "overlap_mm": overlap_mm(diameter_mm)}
-            if "button" in notion["kinds"] and notion["thickness_mm"] is not None:
-                data["buttonhole_mm"] = buttonhole_mm(diameter_mm, notion["thickness_mm"])
-        wanted = [one for one in garments(request) if holds(notion["when"], one.chosen)]
-        rows = list(dict.fromkeys(row for one in wanted for row in _how(one, notion, data)))
-        fragments += [
-            Fragment(name=name, kind="figure", said=_said(notion, data, whom(request, each)), data=data,
-                     depends_on=depends_on),
-            Fragment(name=f"{name}.how", kind="list", said=listed(rows, "bs-closure"), data={"notion": notion["name"]},
-                     depends_on=depends_on),
-        ]  # fmt: skip
-    return fragments
+    return [part for notion in closures(request.sheet) for part in one_closure(request, notion)]
+
+
+def one_closure(request: Request, notion: NotionJson) -> list[Fragment]:
+    """The fragments of one closure."""
+    name = f"closure.{notion['name']}"
+    depends_on = closure_depends_on(request, notion)
+    each = for_each(request, notion)
+    if not each:
+        return [Fragment(name=f"{name}{part}", kind="sentence", depends_on=depends_on) for part in _PARTS]
+    count, diameter_mm = count_of(each), notion["diameter_mm"]
+    data: dict[str, Any] = {"notion": notion["name"], "kinds": list(notion["kinds"]), "count": count,
+                            "diameter_mm": diameter_mm, "thickness_mm": notion["thickness_mm"],
+                            "overlap_mm": None, "ligne": None, "buttonhole_mm": None}  # fmt: skip
+    if diameter_mm is not None:
+        data |= {"ligne": lignes(diameter_mm), "overlap_mm": overlap_mm(diameter_mm)}
+        if "button" in notion["kinds"] and notion["thickness_mm"] is not None:
+            data["buttonhole_mm"] = buttonhole_mm(diameter_mm, notion["thickness_mm"])
+    wanted = [one for one in garments(request) if holds(notion["when"], one.chosen)]
+    rows = list(dict.fromkeys(row for one in wanted for row in _how(one, notion, data)))
+    return [
+        Fragment(name=name, kind="figure", said=_said(notion, data, whom(request, each)), data=data,
+                 depends_on=depends_on),
+        Fragment(name=f"{name}.how", kind="list", said=listed(rows, "bs-closure"), data={"notion": notion["name"]},
+                 depends_on=depends_on),
+    ]  # fmt: skip
 
 
 _PARTS = ("", ".how")

@@ -8,7 +8,7 @@ Which lay answers is asked of `laid`, how the cloth is spread out of `spread`, w
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from .fragments import NOTHING, Fragment, Said, joined, say
@@ -29,24 +29,33 @@ NOT_COUNTED = "Shrinkage is not counted."
 
 
 def cloth_fragments(request: Request) -> list[Fragment]:
+    """The fragments of every cloth, and once `cloth.not-counted`. Arguments: a request whose size is known."""
+    each = [part for cloth in request.sheet["cloths"] for part in one_cloth(request, cloth)]
+    return [*each, not_counted(request)]
+
+
+def one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
     """Fragments `cloth.<cloth>` (the note), `cloth.<cloth>.how` (how it was reckoned), `cloth.<cloth>.wash` (what the
     first wash takes), `cloth.<cloth>.less` (another way of laying takes much less), `cloth.<cloth>.repeat` with its
-    `how` (what stripes take), and once `cloth.not-counted`.
+    `how` (what stripes take).
 
     Arguments: a request whose size is known. A cloth that these choices do not need says nothing.
     """
-    fragments = []
+    spread = spread_out(request, cloth)
+    fragments = _one_cloth(request, cloth, spread)
+    fragments += [_washing(cloth["name"], spread), _much_less(cloth["name"], spread)]
+    return [*fragments, *repeat_fragments(cloth, spread)]
+
+
+def not_counted(request: Request) -> Fragment:
+    """That shrinkage is not counted, or of which of the cloths it is not, as far as they usually shrink.
+
+    As long as nothing is said of any cloth's wash it depends on that alone.
+    """
     spreads = [(cloth, spread_out(request, cloth)) for cloth in request.sheet["cloths"]]
-    for cloth, spread in spreads:
-        fragments += _one_cloth(request, cloth, spread)
-        fragments += [_washing(cloth["name"], spread), _much_less(cloth["name"], spread)]
-        fragments += repeat_fragments(cloth, spread)
-    fragments.append(_not_counted(spreads))
-    return fragments
-
-
-def _not_counted(spreads: Sequence[tuple[Mapping[str, Any], Spread]]) -> Fragment:
-    """That shrinkage is not counted, or of which of the cloths it is not, as far as they usually shrink."""
+    if all(spread.wash.how == NOT_COUNTED_YET and not spread.wash.code for _, spread in spreads):
+        silent_on = tuple(sorted(f"wash.{cloth['name']}" for cloth, _ in spreads))
+        return Fragment(name="cloth.not-counted", kind="sentence", said=say(NOT_COUNTED), depends_on=silent_on)
     depends_on = tuple(sorted({name for _, spread in spreads for name in spread.depends_on}))
     wanted = [(cloth, spread) for cloth, spread in spreads if spread.demand]
     silent = [

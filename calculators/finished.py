@@ -37,28 +37,24 @@ def ease_meant_mm(request: Request, measurement: Mapping[str, Any]) -> list[floa
     return None
 
 
-def finished_fragments(request: Request) -> list[Fragment]:
-    """Fragments `finished.<name>`: each finished measurement, with its ease over the body.
+def one_finished(request: Request, one: Mapping[str, Any]) -> Fragment:
+    """Fragment `finished.<name>`: a finished measurement with its ease over the body.
 
     Arguments: a request whose size is known. A measurement that these choices do not have says nothing.
     """
-    fragments = []
-    for one in request.sheet["finished"]:
-        conditions = [case["when"] for case in one["cases"]]
-        conditions += [case["when"] for cloth in request.sheet["cloths"] for case in cloth["kind_cases"]]
-        depends_on = request.depends(*conditions)
-        name = f"finished.{one['name']}"
-        each = [(wanted.size or "", *_of_one(wanted, one)) for wanted in garments(request)]
-        each = [part for part in each if part[1].html]
-        if not each:
-            fragments.append(Fragment(name=name, kind="sentence", depends_on=depends_on))
-            continue
-        parts = [words if request.second is None else say(f"size {size} ", words) for size, words, _ in each]
-        parts = parts if len(set(parts)) == len(parts) else parts[:1]
-        said = say(f"{one['title']}: ", joined(parts, "; "))
-        data = each[0][2] if request.second is None else {**each[0][2], "each": [part[2] for part in each]}
-        fragments.append(Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on))
-    return fragments
+    conditions = [case["when"] for case in one["cases"]]
+    conditions += [case["when"] for cloth in request.sheet["cloths"] for case in cloth["kind_cases"]]
+    depends_on = request.depends(*conditions)
+    name = f"finished.{one['name']}"
+    each = [(wanted.size or "", *_of_one(wanted, one)) for wanted in garments(request)]
+    each = [part for part in each if part[1].html]
+    if not each:
+        return Fragment(name=name, kind="sentence", depends_on=depends_on)
+    parts = [words if request.second is None else say(f"size {size} ", words) for size, words, _ in each]
+    parts = parts if len(set(parts)) == len(parts) else parts[:1]
+    said = say(f"{one['title']}: ", joined(parts, "; "))
+    data = each[0][2] if request.second is None else {**each[0][2], "each": [part[2] for part in each]}
+    return Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on)
 
 
 def _of_one(request: Request, one: Mapping[str, Any]) -> tuple[Said, dict[str, Any]]:

@@ -15,7 +15,7 @@ from .units import Shown
 
 Kind = Literal["figure", "sentence", "warning", "problem", "drawing", "list", "why", "needs"]
 
-_SPECIAL = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#x27;"}
+_SPECIAL = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#x27;"})
 
 
 def escaped(text: str) -> str:
@@ -24,7 +24,7 @@ def escaped(text: str) -> str:
     >>> escaped('<b class="x">')
     '&lt;b class=&quot;x&quot;&gt;'
     """
-    return "".join(_SPECIAL.get(sign, sign) for sign in text)
+    return text.translate(_SPECIAL)
 
 
 def quoted(text: str, longest: int = 24) -> str:

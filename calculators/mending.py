@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from .choices import HARD, RuleJson, allowed, broken, completed, decisive
+from .choices import HARD, ChoiceJson, RuleJson, allowed, broken, completed, decisive
 from .conditions import SIZE
 from .fragments import Fragment, Said, joined, quoted, say
 from .garments import garments
@@ -21,29 +21,28 @@ UNSAID = "These choices are not offered together."
 
 
 def choice_fragments(request: Request) -> list[Fragment]:
-    """One fragment for each choice: whether it is asked now, and what counts as chosen.
+    """One fragment for each choice."""
+    return [one_choice(request, choice) for choice in request.sheet["choices"]]
 
-    The fragment of a choice that is not asked says nothing; a word that is not offered is a problem.
+
+def one_choice(request: Request, choice: ChoiceJson) -> Fragment:
+    """Fragment `choice.<choice>`: whether it is asked now, and what counts as chosen.
+
+    One that is not asked says nothing; a word that is not offered is a problem.
     """
-    fragments = []
-    for choice in request.sheet["choices"]:
-        name = choice["name"]
-        depends_on = request.depends([{name: []}], size=False)
-        word = request.words.get(name, "")
-        taken = next((one.chosen[name] for one in garments(request) if name in one.chosen), None)
-        titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
-        data = {"asked": taken is not None, "chosen": taken}
-        if taken is None:
-            fragments.append(Fragment(name=f"choice.{name}", kind="sentence", data=data, depends_on=depends_on))
-        elif word and word != taken:
-            said = say(f"{choice['title']}: {quoted(word)} is not offered here; reckoned with “{titles[taken]}”.")
-            fragments.append(problem(f"choice.{name}", "unknown-alternative", said, depends_on, **data))
-        else:
-            said = say(f"{choice['title']}: {titles[taken]}")
-            fragments.append(
-                Fragment(name=f"choice.{name}", kind="sentence", said=said, data=data, depends_on=depends_on)
-            )
-    return fragments
+    name = choice["name"]
+    depends_on = request.depends([{name: []}], size=False)
+    word = request.words.get(name, "")
+    taken = next((one.chosen[name] for one in garments(request) if name in one.chosen), None)
+    titles = {alternative["name"]: alternative["title"] for alternative in choice["alternatives"]}
+    data = {"asked": taken is not None, "chosen": taken}
+    if taken is None:
+        return Fragment(name=f"choice.{name}", kind="sentence", data=data, depends_on=depends_on)
+    if word and word != taken:
+        said = say(f"{choice['title']}: {quoted(word)} is not offered here; reckoned with “{titles[taken]}”.")
+        return problem(f"choice.{name}", "unknown-alternative", said, depends_on, **data)
+    said = say(f"{choice['title']}: {titles[taken]}")
+    return Fragment(name=f"choice.{name}", kind="sentence", said=said, data=data, depends_on=depends_on)
 
 
 def choices_fragment(request: Request) -> Fragment:

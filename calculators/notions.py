@@ -33,20 +33,19 @@ def notion_fragments(request: Request, *, only_kind: str | None = None) -> list[
     notions = [one for one in request.sheet["notions"] if only_kind is None or only_kind in one["kinds"]]
     fragments = []
     for notion in notions:
-        fragments += _one_notion(request, notion)
+        fragments += one_notion(request, notion)
     elastics = [notion for notion in notions if "elastic" in notion["kinds"]]
-    if elastics:
-        conditions = [notion["when"] for notion in elastics]
-        needed = any(holds(condition, one.chosen) for one in garments(request) for condition in conditions)
-        fragments.append(
-            Fragment(
-                name="caution.elastic",
-                kind="warning",
-                said=say(CAUTION if needed else ""),
-                depends_on=request.depends(*conditions, size=False),
-            )
-        )
-    return fragments
+    return [*fragments, *elastic_caution(request, elastics)]
+
+
+def elastic_caution(request: Request, elastics: Sequence[NotionJson]) -> list[Fragment]:
+    """Fragment `caution.elastic`, for a pattern that has any. Arguments: the request; the sheet's elastics."""
+    if not elastics:
+        return []
+    conditions = [notion["when"] for notion in elastics]
+    needed = any(holds(condition, one.chosen) for one in garments(request) for condition in conditions)
+    said, depends_on = say(CAUTION if needed else ""), request.depends(*conditions, size=False)
+    return [Fragment(name="caution.elastic", kind="warning", said=said, depends_on=depends_on)]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +87,8 @@ def count_of(each: Sequence[OfOne]) -> int | None:
     return sum(counts) if counts else None
 
 
-def _one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
+def one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
+    """The fragments of one notion."""
     name, cut_name = f"notion.{notion['name']}", f"notion.{notion['name']}.cut"
     depends_on = request.depends(notion["when"], *(case["when"] for case in notion["edge_cases"]))
     each = for_each(request, notion)

@@ -2,26 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from .choices import decisive
-from .closures import closure_fragments
-from .cloth import cloth_fragments
+from .closures import closures, one_closure
+from .cloth import not_counted, one_cloth
 from .conditions import SIZE, holds
 from .cutting_list import cutting_list_fragment
 from .drawing import drawing_fragment
-from .finished import finished_fragments
+from .finished import one_finished
 from .fragments import Fragment, Said, joined, quoted, say
 from .garments import garments, sizes_of, sizes_said
-from .mending import choice_fragments, choices_fragment
-from .notions import notion_fragments
-from .plans import plan_fragments
-from .price import cost_fragments
+from .mending import choices_fragment, one_choice
+from .notions import elastic_caution, one_notion
+from .parts import Part, several, single
+from .plans import plan_parts
+from .price import cost_of, cost_total
 from .problems import problem
-from .request import SECOND, Request
+from .request import SECOND, Request, Sheet
+from .spread import spread_alike
 from .units import Shown, measured
-from .why import why_fragments
-from .wider import wider_fragments
+from .why import why_closure, why_cloth, why_difficulty, why_finished, why_notion
+from .wider import wider_of
 
 HARDEST = 5
 """Difficulty runs from 1, easy, to 5, demanding."""
@@ -47,22 +50,40 @@ def panel_fragments(request: Request) -> list[Fragment]:
     wrong = wrong_size(request)
     if wrong is not None:
         return [wrong]
+    return [fragment for part in panel_parts(request.sheet) for fragment in part.make(request)]
+
+
+def panel_parts(sheet: Sheet) -> list[Part]:
+    """What the first screen is put together from, in order: each part makes the few fragments of one thing.
+
+    So the build can go through the choices of each thing by itself. A part's fragments have the same ids for every
+    request whose size is known.
+    """
+    cloths, notions = sheet["cloths"], sheet["notions"]
+    elastics = [notion for notion in notions if "elastic" in notion["kinds"]]
     return [
-        drawing_fragment(request),
-        size_note(request),
-        choices_fragment(request),
-        *choice_fragments(request),
-        *cloth_fragments(request),
-        *wider_fragments(request),
-        *(plan_fragments(request) if request.sheet["cloth_plans"] else []),
-        *cost_fragments(request),
-        *notion_fragments(request),
-        *closure_fragments(request),
-        *advice_fragments(request),
-        difficulty_fragment(request),
-        *finished_fragments(request),
-        cutting_list_fragment(request),
-        *why_fragments(request),
+        single(drawing_fragment),
+        single(size_note),
+        single(choices_fragment),
+        *(single(one_choice, choice) for choice in sheet["choices"]),
+        *(several(one_cloth, cloth, alike=spread_alike) for cloth in cloths),
+        single(not_counted),
+        *(several(wider_of, cloth, alike=spread_alike) for cloth in cloths),
+        *(plan_parts(sheet) if sheet["cloth_plans"] else []),
+        *(several(cost_of, cloth) for cloth in cloths),
+        several(cost_total),
+        *(several(one_notion, notion) for notion in notions),
+        several(elastic_caution, elastics),
+        *(several(one_closure, notion) for notion in closures(sheet)),
+        *(single(one_advice, number) for number in range(len(advices(sheet)))),
+        single(difficulty_fragment),
+        *(single(one_finished, measurement) for measurement in sheet["finished"]),
+        single(cutting_list_fragment),
+        *(single(why_cloth, cloth, alike=spread_alike) for cloth in cloths),
+        *(single(why_notion, notion) for notion in notions),
+        *(single(why_closure, notion) for notion in closures(sheet)),
+        single(why_difficulty),
+        *(single(why_finished, measurement) for measurement in sheet["finished"]),
     ]
 
 
@@ -114,17 +135,19 @@ def _size_note(request: Request, size: str) -> Said:
     return say(f"Size {size}", *shown, f"{age}.")
 
 
-def advice_fragments(request: Request) -> list[Fragment]:
-    """Fragments `advice.<n>`: the designer's soft rules, numbered as they stand; silent where they do not apply."""
-    fragments, wanted = [], garments(request)
-    advice = [rule for rule in request.sheet["rules"] if rule.get("advice") is not None]
-    for number, rule in enumerate(advice):
-        names = request.depends(rule["when"], size=False)
-        held = [one for one in wanted if holds(rule["when"], one.chosen)]
-        only = f"Size {held[0].size}: " if held and len(held) < len(wanted) else ""
-        said = say(only, rule["advice"] if held else "")
-        fragments.append(Fragment(name=f"advice.{number}", kind="warning", said=said, depends_on=names))
-    return fragments
+def advices(sheet: Sheet) -> list[Mapping[str, Any]]:
+    """The designer's soft rules."""
+    return [rule for rule in sheet["rules"] if rule.get("advice") is not None]
+
+
+def one_advice(request: Request, number: int) -> Fragment:
+    """Fragment `advice.<n>`: a soft rule, numbered as they stand; silent where it does not apply."""
+    rule, wanted = advices(request.sheet)[number], garments(request)
+    names = request.depends(rule["when"], size=False)
+    held = [one for one in wanted if holds(rule["when"], one.chosen)]
+    only = f"Size {held[0].size}: " if held and len(held) < len(wanted) else ""
+    said = say(only, rule["advice"] if held else "")
+    return Fragment(name=f"advice.{number}", kind="warning", said=said, depends_on=names)
 
 
 def difficulty_fragment(request: Request) -> Fragment:

@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from .choices import HARD, broken
-from .conditions import holds
+from .conditions import ConditionJson, holds
 from .fragments import NOTHING, Fragment, Said, joined, say
 from .mending import reasons
+from .parts import Part, several, single
 from .plan_choices import present, taken
 from .problems import problem
-from .request import Request
+from .request import Request, Sheet
 from .spread import Spread, spread_out
 from .units import MM_PER_M, Shown, metres, mixed, width
 
@@ -25,47 +26,113 @@ FEWEST = 2
 """A single plan is no question."""
 
 PlanJson = Mapping[str, Any]
-Pair = tuple[str, str]
-"""A piece and a cloth that it is cut from."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Taken:
-    """A plan that has been taken: what is chosen then, what is cut from what, why the rules forbid it (or nothing)."""
+    """A plan that has been taken: what is chosen then, why the rules forbid it (or nothing)."""
 
     plan: PlanJson
     chosen: Mapping[str, str]
-    pairs: frozenset[Pair]
     because: Sequence[str]
 
 
 def plan_fragments(request: Request) -> list[Fragment]:
-    """Fragments `plan` (which plan it is), `plan.<name>` for each plan, and `plan-parts` (parts, cloth, amount).
+    """Fragments `plan` (which plan it is); `plan.<name>` for each plan with `plan-takes.<name>.<cloth>`, what it takes
+    of each cloth; and `plan-parts.<cloth>`, parts and amount of each cloth now.
 
     Arguments: a request whose size is known. A pattern without plans has a silent `plan` only; all are silent where
     the choices that the plans are about are not asked. Of plans that come to the same for what else is
     chosen, the first speaks.
     """
-    sheet, chosen = request.sheet, request.chosen
-    plans = sheet["cloth_plans"]
-    if not plans:
-        return [Fragment(name="plan", kind="sentence", data={"present": "", "offered": []})]
-    now = {cloth["name"]: spread_out(request, cloth) for cloth in sheet["cloths"]}
-    depends_on = _depends_on(request, now)
-    offered = {taken_plan.plan["name"]: taken_plan for taken_plan in _offered(request)}
-    name = present(plans, chosen)
-    asked = len(offered) >= FEWEST
+    return [fragment for part in plan_parts(request.sheet) for fragment in part.make(request)]
+
+
+def plan_parts(sheet: Sheet) -> list[Part]:
+    """What makes these fragments: one part for the plans, one for each cloth."""
+    if not sheet["cloth_plans"]:
+        return [single(_no_plans)]
+    return [several(_which_plan), *(several(_of_cloth, cloth, alike=_alike) for cloth in sheet["cloths"])]
+
+
+def _no_plans(request: Request) -> Fragment:
+    return Fragment(name="plan", kind="sentence", data={"present": "", "offered": []})
+
+
+def _which_plan(request: Request) -> list[Fragment]:
+    """Fragments `plan` and `plan.<name>`: which plans there are, and what each cuts from what."""
+    plans, sheet = request.sheet["cloth_plans"], request.sheet
+    about_size = any(rule.get("only_sizes") is not None for rule in sheet["rules"])
+    depends_on = request.always("plan", lambda: request.depends(*_conditions(sheet, None), size=about_size))
+    offered, name = _by_name(request), present(plans, request.chosen)
     title = next((plan["title"] for plan in plans if plan["name"] == name), OWN_MIX)
-    data = {"present": name, "offered": list(offered) if asked else []}
-    said = say(f"Now: {title}.") if asked else NOTHING
+    data = {"present": name, "offered": list(offered)}
+    said = say(f"Now: {title}.") if offered else NOTHING
     fragments = [Fragment(name="plan", kind="sentence", said=said, data=data, depends_on=depends_on)]
     for plan in plans:
-        if asked and plan["name"] in offered:
-            fragments.append(_one_plan(request, offered, plan["name"], name, now, depends_on))
+        if plan["name"] in offered:
+            fragments.append(_one_plan(request, offered, plan["name"], name, depends_on))
         else:
             fragments.append(_not_offered(plan["name"], depends_on))
-    fragments.append(_parts(request, now, depends_on) if asked else _no_parts(depends_on))
     return fragments
+
+
+def _of_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
+    """Fragments `plan-takes.<name>.<cloth>` of every plan, and `plan-parts.<cloth>`."""
+    sheet, name = request.sheet, cloth["name"]
+    now, then, present_name = _compared(request, cloth)
+    depends_on = request.always(
+        f"plan {name}", lambda: tuple(sorted({*request.depends(*_conditions(sheet, name)), *now.amount_depends_on}))
+    )
+    fragments = []
+    for plan in sheet["cloth_plans"]:
+        there = then.get(plan["name"])
+        said, data = NOTHING, dict[str, Any]()
+        if there is not None:
+            data = _amount_data(name, there, now) if there.demand or now.demand else {}
+            if data and plan["name"] != present_name:
+                said = say(_upper_first(_amount_words(cloth["title"], there, now)), ".")
+        takes = f"plan-takes.{plan['name']}.{name}"
+        fragments.append(Fragment(name=takes, kind="sentence", said=said, data=data, depends_on=depends_on))
+    said_parts, row = _parts(request, cloth, now) if _by_name(request) else (NOTHING, {})
+    fragments.append(Fragment(name=f"plan-parts.{name}", kind="list", said=said_parts, data=row,
+                              depends_on=depends_on))  # fmt: skip
+    return fragments
+
+
+def _compared(request: Request, cloth: Mapping[str, Any]) -> tuple[Spread, dict[str, Spread], str]:
+    """How a cloth is spread out now, how once each plan that can be had is taken, and which plan it is now."""
+    now = spread_out(request, cloth)
+    then = {
+        name: now if one.chosen == request.chosen else spread_out(_there(request, one), cloth)
+        for name, one in _by_name(request).items()
+        if not one.because
+    }
+    return now, then, present(request.sheet["cloth_plans"], request.chosen)
+
+
+def _alike(request: Request, cloth: Mapping[str, Any]) -> tuple[object, ...]:
+    """Requests that share what they find and are alike in this get the same fragments about this cloth."""
+    now, then, present_name = _compared(request, cloth)
+    return (id(now), tuple((name, id(there)) for name, there in then.items()), present_name, bool(_by_name(request)))
+
+
+def _there(request: Request, one: Taken) -> Request:
+    """The request once the plan is taken; kept, as each cloth asks for it."""
+    kept: dict[str, Request] = request.kept.setdefault("there", {})
+    if one.plan["name"] not in kept:
+        kept[one.plan["name"]] = replace(request, chosen=one.chosen)
+    return kept[one.plan["name"]]
+
+
+def _by_name(request: Request) -> Mapping[str, Taken]:
+    """The plans that are offered, by name; none where a single one is left."""
+    chosen = ("plans", *request.chosen.items())
+    if chosen not in request.shared:
+        found = _offered(request)
+        request.shared[chosen] = {one.plan["name"]: one for one in found} if len(found) >= FEWEST else {}
+    by_name: Mapping[str, Taken] = request.shared[chosen]
+    return by_name
 
 
 def _not_offered(name: str, depends_on: tuple[str, ...]) -> Fragment:
@@ -73,15 +140,12 @@ def _not_offered(name: str, depends_on: tuple[str, ...]) -> Fragment:
     return Fragment(name=f"plan.{name}", kind="sentence", data=data, depends_on=depends_on)
 
 
-def _depends_on(request: Request, now: Mapping[str, Spread]) -> tuple[str, ...]:
-    """All that the amounts of any plan depend on."""
-    sheet = request.sheet
+def _conditions(sheet: Sheet, cloth: str | None) -> list[ConditionJson]:
+    """What decides which plans there are and what is cut from this cloth then, or from any."""
     hard = [rule for rule in sheet["rules"] if any(rule.get(kind) is not None for kind in HARD)]
     conditions = [part for rule in hard for part in (rule["when"], rule["needs"] or [], rule["excludes"] or [])]
     conditions += [[{name: []}] for plan in sheet["cloth_plans"] for name in plan["choices"]]
-    conditions += [item["when"] for item in sheet["items"]]
-    names = {*request.depends(*conditions), *(name for spread in now.values() for name in spread.amount_depends_on)}
-    return tuple(sorted(names))
+    return [*conditions, *(item["when"] for item in sheet["items"] if cloth is None or item["cloth"] == cloth)]
 
 
 def _offered(request: Request) -> list[Taken]:
@@ -92,9 +156,7 @@ def _offered(request: Request) -> list[Taken]:
     for plan in sheet["cloth_plans"]:
         chosen = taken(sheet["choices"], plan["choices"], request.chosen)
         if any(name in chosen for name in plan["choices"]) and all(one.chosen != chosen for one in found):
-            because = reasons(broken(hard, chosen))
-            pairs = frozenset((item["piece"], item["cloth"]) for item in _cut(request, chosen))
-            found.append(Taken(plan=plan, chosen=chosen, pairs=pairs, because=because))
+            found.append(Taken(plan=plan, chosen=chosen, because=reasons(broken(hard, chosen))))
     return found
 
 
@@ -104,39 +166,24 @@ def _cut(request: Request, chosen: Mapping[str, str]) -> list[Mapping[str, Any]]
 
 
 def _one_plan(
-    request: Request,
-    offered: Mapping[str, Taken],
-    name: str,
-    present_name: str,
-    now: Mapping[str, Spread],
-    depends_on: tuple[str, ...],
+    request: Request, offered: Mapping[str, Taken], name: str, present_name: str, depends_on: tuple[str, ...]
 ) -> Fragment:
     one = offered[name]
     checks = [[f"choice.{choice}", words] for choice, words in one.plan["choices"].items() if choice in one.chosen]
-    parts = _parts_words(request, one, list(offered.values()))
     data: dict[str, Any] = {"offered": True, "present": name == present_name, "checks": checks,
                             "chosen": {choice: one.chosen[choice] for choice in one.plan["choices"]
                                        if choice in one.chosen}}  # fmt: skip
     if one.because:
         said = joined([say("Not with your other options."), *(say(reason) for reason in one.because)])
         return problem(f"plan.{name}", "forbidden-choices", said, depends_on, **data, because=list(one.because))
-    there = replace(request, chosen=one.chosen)
-    amounts = []
-    for cloth in request.sheet["cloths"]:
-        spread = spread_out(there, cloth)
-        if spread.demand or now[cloth["name"]].demand:
-            amounts.append((cloth, spread))
-    data["cloths"] = [_amount_data(cloth["name"], spread, now[cloth["name"]]) for cloth, spread in amounts]
-    bought = joined([_amount_words(cloth["title"], spread, now[cloth["name"]]) for cloth, spread in amounts], ", ")
-    lines = [parts] if data["present"] else [parts, say(_upper_first(bought), ".")]
-    said = joined(lines)
-    html = "".join(f"<p>{line.html}</p>" for line in lines)
-    return Fragment(name=f"plan.{name}", kind="list", said=replace(said, html=html), data=data, depends_on=depends_on)
+    said = _parts_words(request, one, list(offered.values()))
+    return Fragment(name=f"plan.{name}", kind="list", said=said, data=data, depends_on=depends_on)
 
 
 def _parts_words(request: Request, one: Taken, offered: Sequence[Taken]) -> Said:
     """Which parts this plan cuts from which cloth, as far as the plans differ, and what all else comes from."""
-    everywhere = frozenset.intersection(*(other.pairs for other in offered))
+    pairs = [{(item["piece"], item["cloth"]) for item in _cut(request, other.chosen)} for other in offered]
+    everywhere = set.intersection(*pairs)
     moved: dict[str, list[str]] = {}
     rest: list[str] = []
     for cloth in request.sheet["cloths"]:
@@ -192,30 +239,19 @@ def _more(mm: int, eighths: int) -> Shown:
     return Shown(cm, inch)
 
 
-def _parts(request: Request, now: Mapping[str, Spread], depends_on: tuple[str, ...]) -> Fragment:
-    """The small table for what is chosen now: each cloth, what is cut from it, how much of it."""
-    rows, texts, inches, html = [], [], [], []
-    for cloth in request.sheet["cloths"]:
-        name, spread = cloth["name"], now[cloth["name"]]
-        titles = [item["title"] for item in _cut(request, request.chosen) if item["cloth"] == name]
-        if not titles:
-            continue
-        answer = spread.answer
-        amount = say(metres(spread.length_mm(answer), spread.cuts)) if answer else say("no amount")
-        parts = say(_upper(_grouped(titles)))
-        rows.append({"cloth": name, "parts": titles, "buy_mm": spread.buy_mm(answer) if answer else None})
-        texts.append(f"{cloth['title']}, {amount.text}: {parts.text}.")
-        inches.append(f"{cloth['title']}, {amount.text_inch}: {parts.text}.")
-        head = f'<th scope="row">{say(cloth["title"]).html}</th>'
-        html.append(f'<tr>{head}<td class="bs-amount">{amount.html}</td><td>{parts.html}</td></tr>')
-    named = '<tr><th scope="col">Cloth</th><th scope="col">Buy</th><th scope="col">Parts</th></tr>'
-    table = f'<table class="bs-parts"><thead>{named}</thead><tbody>{"".join(html)}</tbody></table>'
-    said = Said(text=" ".join(texts), text_inch=" ".join(inches), html=table if html else "")
-    return Fragment(name="plan-parts", kind="list", said=said, data={"rows": rows}, depends_on=depends_on)
-
-
-def _no_parts(depends_on: tuple[str, ...]) -> Fragment:
-    return Fragment(name="plan-parts", kind="list", data={"rows": []}, depends_on=depends_on)
+def _parts(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[Said, dict[str, Any]]:
+    """A row of the small table for what is chosen now: a cloth, how much of it, what is cut from it; and as data."""
+    titles = [item["title"] for item in _cut(request, request.chosen) if item["cloth"] == cloth["name"]]
+    if not titles:
+        return NOTHING, {}
+    answer = spread.answer
+    amount = say(metres(spread.length_mm(answer), spread.cuts)) if answer else say("no amount")
+    parts = say(_upper(_grouped(titles)))
+    said = say(f"{cloth['title']}, ", amount, ": ", parts, ".")
+    head = f'<th scope="row">{say(cloth["title"]).html}</th>'
+    html = f'{head}<td class="bs-amount">{amount.html}</td><td>{parts.html}</td>'
+    row = {"cloth": cloth["name"], "parts": titles, "buy_mm": spread.buy_mm(answer) if answer else None}
+    return replace(said, html=html), row
 
 
 def _grouped(titles: Iterable[str]) -> str:

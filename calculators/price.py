@@ -66,6 +66,11 @@ class Price:
     per: str = METRE
     said: Said = NOTHING
 
+    @property
+    def empty(self) -> bool:
+        """True when nothing was typed."""
+        return self.coins is None and not self.said.html
+
 
 def read_price(text: str, unit: Unit, currency: str) -> Price:
     """The price that was typed.
@@ -118,21 +123,51 @@ def cost_fragments(request: Request) -> list[Fragment]:
 
     Argument: a request whose size is known. The total is of all cloths that have a price; it names those without.
     """
-    found = [(cloth, spread_out(request, cloth)) for cloth in request.sheet["cloths"]]
-    fragments: list[Fragment] = []
+    each = [part for cloth in request.sheet["cloths"] for part in cost_of(request, cloth)]
+    return [*each, *cost_total(request)]
+
+
+def cost_of(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
+    """The fragments of one cloth. Where no price was typed for it they depend on that alone."""
+    spread, price = spread_out(request, cloth), _price(request, cloth)
+    depends_on = (*_typed_price(cloth),) if price.empty else (*spread.amount_depends_on, *_typed_price(cloth))
+    if spread.answer is not None and price.coins is not None:
+        return _cost(request, cloth, spread, spread.answer, price, depends_on)
+    return _no_cost(f"cost.{cloth['name']}", cloth["title"], spread, price, depends_on)
+
+
+def cost_total(request: Request) -> list[Fragment]:
+    """The fragments of all cloths together. Where no price was typed they depend on that alone."""
     costs: list[tuple[str, int]] = []
     without: list[str] = []
-    for cloth, spread in found:
-        price = read_price(request.prices.get(cloth["name"], ""), request.unit, currency_of(request))
-        depends_on = (*spread.amount_depends_on, f"price.{cloth['name']}")
+    typed, everything = set[str](), set[str]()
+    nothing_typed = True
+    for cloth in request.sheet["cloths"]:
+        spread, price = spread_out(request, cloth), _price(request, cloth)
+        typed |= {*_typed_price(cloth)}
+        everything |= {*spread.amount_depends_on}
+        nothing_typed = nothing_typed and price.empty
         if spread.answer is not None and price.coins is not None:
-            fragments += _cost(request, cloth, spread, spread.answer, price, depends_on, costs)
-            continue
-        if spread.demand:
+            costs.append((cloth["title"], _coins(spread, spread.answer, price)))
+        elif spread.demand:
             without.append(cloth["title"])
-        fragments += _no_cost(f"cost.{cloth['name']}", cloth["title"], spread, price, depends_on)
-    everything = {name for cloth, spread in found for name in (*spread.amount_depends_on, f"price.{cloth['name']}")}
-    return [*fragments, *_total(currency_of(request), costs, without, tuple(sorted(everything)))]
+    depends_on = tuple(sorted(typed if nothing_typed else typed | everything))
+    return _total(currency_of(request), costs, without, depends_on)
+
+
+def _price(request: Request, cloth: Mapping[str, Any]) -> Price:
+    return read_price(request.prices.get(cloth["name"], ""), request.unit, currency_of(request))
+
+
+def _typed_price(cloth: Mapping[str, Any]) -> tuple[str]:
+    return (f"price.{cloth['name']}",)
+
+
+def _coins(spread: Spread, answer: Laid, price: Price) -> int:
+    """What this much cloth costs, in the smallest coins."""
+    if price.per == METRE:
+        return cost_coins(price.coins or 0, buy_mm=spread.buy_mm(answer))
+    return cost_coins(price.coins or 0, eighth_yards=spread.eighth_yards(answer))
 
 
 def currency_of(request: Request) -> str:
@@ -161,14 +196,9 @@ def _cost(
     answer: Laid,
     price: Price,
     depends_on: tuple[str, ...],
-    costs: list[tuple[str, int]],
 ) -> list[Fragment]:
     currency, coins, name = currency_of(request), price.coins or 0, f"cost.{cloth['name']}"
-    if price.per == METRE:
-        cost = cost_coins(coins, buy_mm=spread.buy_mm(answer))
-    else:
-        cost = cost_coins(coins, eighth_yards=spread.eighth_yards(answer))
-    costs.append((cloth["title"], cost))
+    cost = _coins(spread, answer, price)
     length = sold(spread, answer, price.per)
     data = {"cloth": cloth["name"], "coins": cost, "price_coins": coins, "per": price.per, "currency": currency}
     reasons = [

@@ -6,8 +6,8 @@ can say so in its own place.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from .choices import completed, decisive
@@ -52,6 +52,10 @@ class Request:
     prices: Mapping[str, str]
     cuts: Cuts
     unit: Unit
+    kept: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
+    """What has been found for this request, by who found it; a request that was changed begins anew."""
+    shared: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
+    """What has been found for this and other requests about the same sheet, by all that it was found from."""
 
     def depends(self, *conditions: ConditionJson, size: bool = True) -> tuple[str, ...]:
         """The choices on which the conditions depend, sorted; `size` too where they ask about it, or if ``size``.
@@ -61,9 +65,19 @@ class Request:
         names = {*decisive(self.sheet["choices"], conditions), *([SIZE] if size else [])}
         return tuple(sorted({*names, *([SECOND] if SIZE in names else [])}))
 
+    def always(self, name: str, find: Callable[[], tuple[str, ...]]) -> tuple[str, ...]:
+        """What follows from the sheet alone, found once for all requests that share what they find."""
+        if name not in self.shared:
+            self.shared[name] = find()
+        found: tuple[str, ...] = self.shared[name]
+        return found
 
-def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
-    """The request in `asked`, plain JSON, about the opened sheet. Missing parts take the sheet's defaults."""
+
+def read_request(sheet: Sheet, asked: Mapping[str, Any], shared: dict[Any, Any] | None = None) -> Request:
+    """The request in `asked`, plain JSON, about the opened sheet. Missing parts take the sheet's defaults.
+
+    Argument ``shared``: for many requests about one sheet, a place in which they keep what they find.
+    """
     size_typed = word(asked.get("size"))
     size = (size_typed or usual_size(sheet)) if size_typed in ("", *sheet["sizes"]) else None
     second_typed = word(asked.get(SECOND))
@@ -90,6 +104,7 @@ def read_request(sheet: Sheet, asked: Mapping[str, Any]) -> Request:
         prices={name: word(value.get("price")) for name, value in cloths.items()},
         cuts=cuts_of(word(asked.get("cut"))),
         unit=unit_of(asked),
+        shared={} if shared is None else shared,
     )
 
 

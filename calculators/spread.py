@@ -97,7 +97,23 @@ class Spread:
 
 
 def spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
-    """How the cloth is spread out for this request, for one garment or for two, and the lays that answer it."""
+    """How the cloth is spread out for this request, for one garment or for two, and the lays that answer it.
+
+    Found once for each cloth of a request: the amount, its reasons and its price all ask for it.
+    """
+    kept: dict[str, Spread] = request.kept.setdefault("spread", {})
+    name = cloth["name"]
+    if name not in kept:
+        kept[name] = _spread_out(request, cloth)
+    return kept[name]
+
+
+def spread_alike(request: Request, cloth: Mapping[str, Any]) -> int:
+    """The same for requests that share what they find and for which the cloth is spread out the same."""
+    return id(spread_out(request, cloth))
+
+
+def _spread_out(request: Request, cloth: Mapping[str, Any]) -> Spread:
     wanted = garments(request)
     # One piece of cloth for both: where their kinds differ, it is reckoned with the one that loses most in the wash.
     kinds = list(dict.fromkeys(kind for one in wanted for kind in kinds_of(cloth, one.chosen)))
@@ -160,11 +176,33 @@ def laid_on(
 
 
 def _for_one(request: Request, cloth: Mapping[str, Any], kinds: Sequence[str]) -> Spread:
-    """The cloth spread out for one garment; ``kinds`` of cloth will do."""
+    """The cloth spread out for one garment; ``kinds`` of cloth will do. Options that come to the same pieces and the
+    same nap are spread out once."""
     sheet, name, size = request.sheet, cloth["name"], request.size or ""
-    conditions = [item["when"] for item in sheet["items"] if item["cloth"] == name]
-    conditions += [case["when"] for key in ("nap", "kind_cases") for case in cloth[key]]
     nap = nap_said(cloth["nap"], request.chosen)
+    demand = demanded(sheet, name, request.chosen) if size else []
+    said = tuple(part.get(name, "") for part in (
+        request.widths, request.ways, request.naps, request.washes, request.alongs, request.acrosses, request.repeats,
+        request.everys, request.unevens,
+    ))  # fmt: skip
+    found_from = (name, size, nap, tuple(demand), tuple(kinds), said, request.unit, request.cuts)
+    if found_from not in request.shared:
+        request.shared[found_from] = _laid_out(request, cloth, kinds, nap, demand)
+    spread: Spread = request.shared[found_from]
+    return spread
+
+
+def _depends_on(request: Request, cloth: Mapping[str, Any]) -> tuple[str, ...]:
+    name = cloth["name"]
+    conditions = [item["when"] for item in request.sheet["items"] if item["cloth"] == name]
+    conditions += [case["when"] for key in ("nap", "kind_cases") for case in cloth[key]]
+    return (*request.depends(*conditions), *(f"{part}.{name}" for part in ASKED_OF_CLOTH))
+
+
+def _laid_out(
+    request: Request, cloth: Mapping[str, Any], kinds: Sequence[str], nap: str, demand: Sequence[str]
+) -> Spread:
+    sheet, name, size = request.sheet, cloth["name"], request.size or ""
     used = nap_used(nap, request.naps.get(name, ""))
     way = asked_way = request.ways.get(name) or cloth["ways"][0]
     typed = read_length(request.widths.get(name, ""), request.unit, WIDTH)
@@ -175,7 +213,6 @@ def _for_one(request: Request, cloth: Mapping[str, Any], kinds: Sequence[str]) -
         kinds, cloth.get("repeats", ()), request.repeats.get(name, ""), request.everys.get(name, ""),
         request.unevens.get(name, ""), request.unit,
     )  # fmt: skip
-    demand = demanded(sheet, name, request.chosen) if size else []
     code, said = "", NOTHING
     if way not in cloth["ways"]:
         offered = " or ".join(way_words(kinds, one) for one in cloth["ways"])
@@ -196,7 +233,7 @@ def _for_one(request: Request, cloth: Mapping[str, Any], kinds: Sequence[str]) -
     lays_for = stripes.how if stripes.listed else used
     spread = Spread(
         demand=demand,
-        depends_on=(*request.depends(*conditions), *(f"{part}.{name}" for part in ASKED_OF_CLOTH)),
+        depends_on=request.always(f"depends_on {name}", lambda: _depends_on(request, cloth)),
         kinds=kinds,
         nap=nap,
         nap_used=used,

@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .choices import completed
-from .closures import BUTTONHOLE_SOURCE, TEXTBOOK, buttonhole_mm, closure_depends_on, closures, overlap_mm
+from .closures import BUTTONHOLE_SOURCE, TEXTBOOK, buttonhole_mm, closure_depends_on, overlap_mm
 from .conditions import SIZE, holds
 from .drawing import VIEWS, traced
 from .elastic import NotionJson
@@ -66,18 +66,6 @@ def why_fragment(
 
 def _sentences(texts: Sequence[str]) -> str:
     return " ".join(f"{text}." for text in texts)
-
-
-def why_fragments(request: Request) -> list[Fragment]:
-    """Fragments `why.<id>` for all figures of a request whose size is known; silent where the figure is."""
-    sheet = request.sheet
-    return [
-        *(why_cloth(request, cloth) for cloth in sheet["cloths"]),
-        *(why_notion(request, notion) for notion in sheet["notions"]),
-        *(why_closure(request, notion) for notion in closures(sheet)),
-        why_difficulty(request),
-        *(why_finished(request, one) for one in sheet["finished"]),
-    ]
 
 
 def why_cloth(request: Request, cloth: Mapping[str, Any]) -> Fragment:

@@ -38,7 +38,7 @@ def wider_fragments(request: Request) -> list[Fragment]:
 
     Argument: a request whose size is known.
     """
-    return [part for cloth in request.sheet["cloths"] for part in _one_cloth(request, cloth)]
+    return [part for cloth in request.sheet["cloths"] for part in wider_of(request, cloth)]
 
 
 def best_wider(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tuple[int, Laid] | None:
@@ -54,7 +54,8 @@ def best_wider(request: Request, cloth: Mapping[str, Any], spread: Spread) -> tu
     return best
 
 
-def _one_cloth(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
+def wider_of(request: Request, cloth: Mapping[str, Any]) -> list[Fragment]:
+    """The fragments of one cloth."""
     spread, name = spread_out(request, cloth), f"cloth.{cloth['name']}.wider"
     depends_on = spread.amount_depends_on
     silent = [Fragment(name=name, kind="sentence", depends_on=depends_on), why_fragment(name, [], depends_on, {})]

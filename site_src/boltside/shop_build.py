@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,10 +16,12 @@ import boltside.calculators
 from boltside.calculators.door import answer
 from boltside.calculators.shopping import SHOP_FORMAT
 from boltside.errors import BoltsideError
+from boltside.pages.ready_answers import ALL_SIZES, Key
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of
 from boltside.phone.prepare import CALCULATORS_ARCHIVE, PYTHON_ARCHIVE, ensure_prepared
+from boltside.shop_answers import shop_answers
 
 if TYPE_CHECKING:
     from boltside.shop_lays import ShopPattern
@@ -29,6 +31,7 @@ SHIPPED = "shop"
 RUNTIME_FOLDER = f"{SHIPPED}/python"
 PATTERNS_FOLDER = "patterns"
 LAYS_FOLDER = "lays"
+ANSWERS_FOLDER = "answers"
 REMNANTS_PATH = f"{PATTERNS_FOLDER}/remnants.json"
 SHOP_PATH = f"{PATTERNS_FOLDER}/shop.json"
 LAY_FILES_BESIDE = "lay_files.json"
@@ -66,7 +69,9 @@ class PatternFiles:
 
     `lays` are the lay files by key (`<cloth>.<way>.<size>`); `beside` is what buyers look at or keep: photographs,
     the download of a free pattern, tables. `remnants` is the pattern's part of the shop's index of remnants.
-    `warnings` is what the build shows about the pattern.
+    `warnings` is what the build shows about the pattern. `answers` are the files that answer listed choices before
+    Python has come, by size (None: what does not depend on it), the first and the later one; none while a shop is
+    worked on.
     """
 
     sheet: Sheet
@@ -76,11 +81,13 @@ class PatternFiles:
     lays: Mapping[str, ShippedFile]
     beside: tuple[ShippedFile, ...]
     warnings: tuple[str, ...] = ()
+    answers: tuple[tuple[str | None, ShippedFile, ShippedFile], ...] = ()
     remnants: tuple[Mapping[str, Any], tuple[int | None, ...]] | None = None
 
     def files(self) -> list[ShippedFile]:
         """Every file of this pattern that is shipped as it is."""
-        return [self.sheet_file, *self.lays.values(), *self.beside]
+        answers = [file for _, *both in self.answers for file in both]
+        return [self.sheet_file, *self.lays.values(), *answers, *self.beside]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -142,7 +149,7 @@ def collect(
     Raises: BoltsideError with a full text when the data cannot be made into sheets or a file is missing.
     """
     if patterns is None:
-        patterns = stand_ins(sheets) if sheets else patterns_of(data_dir)
+        patterns = with_answers(stand_ins(sheets)) if sheets else patterns_of(data_dir)
     try:
         prepared = ensure_prepared(cache_dir_of(project_dir), calculator_sources(), say)
     except RuntimeFetchError as error:
@@ -167,9 +174,30 @@ def collect(
 
 def patterns_of(data_dir: Path) -> list[PatternFiles]:
     """The patterns of the data, with their stored lays. Raises: BoltsideError."""
+    from boltside.plan import cache_of
     from boltside.shop_lays import shop_sheets
 
-    return [files_of(made, data_dir) for made in shop_sheets(data_dir)]
+    return with_answers([files_of(made, data_dir) for made in shop_sheets(data_dir)], cache_of(data_dir))
+
+
+def with_answers(patterns: Sequence[PatternFiles], cache_dir: Path | None = None) -> list[PatternFiles]:
+    """The patterns with the files that answer listed choices; those of an unchanged pattern come from the cache."""
+    made = shop_answers([pattern.sheet for pattern in patterns], cache_dir)
+    return [
+        replace(pattern, answers=answer_files(pattern.sheet, texts))
+        for pattern, texts in zip(patterns, made, strict=True)
+    ]
+
+
+def answer_files(sheet: Sheet, texts: Mapping[Key, str]) -> tuple[tuple[str | None, ShippedFile, ShippedFile], ...]:
+    """The ready answers of a pattern as files."""
+
+    def file(size: str | None, later: bool) -> ShippedFile:
+        name = "every-size" if size is None else f"sizes/{size}"
+        path = f"{PATTERNS_FOLDER}/{sheet['pattern']}/{ANSWERS_FOLDER}/{name}{'.later' if later else ''}.json"
+        return ShippedFile(path=path, content=texts[size, later].encode("utf-8"))
+
+    return tuple((size, file(size, False), file(size, True)) for size in (ALL_SIZES, *sheet["sizes"]))
 
 
 def files_of(made: ShopPattern, data_dir: Path) -> PatternFiles:
@@ -287,6 +315,7 @@ def page_files(shop: ShopFiles, pattern: PatternFiles) -> dict[str, Any]:
         **calculator_list(shop),
         "sheet": pattern.sheet_file.listed(),
         "lays": {key: file.listed() for key, file in pattern.lays.items()},
+        "answers": [[size, first.listed(), later.listed()] for size, first, later in pattern.answers],
         "scripts": script_list(shop),
     }
 

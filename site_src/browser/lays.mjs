@@ -12,8 +12,8 @@ const SAYS = {
 const laysOf = (lay) => [lay?.key, lay?.behind?.key].filter(Boolean);
 
 // `ask(slot, name, request, files)` sends a question to the worker, with the files that have to be opened before;
-// `shown()` is the request whose answer the page shows; `amounts()` its fragments by id, once there are any.
-export function lays({ files, ask, shown, put }) {
+// `shown()` is the request whose answer the page shows; `started()` whether there is a worker to be asked.
+export function lays({ files, ask, shown, started, put }) {
   const parts = [...document.querySelectorAll("details[data-lay]")];
   const state = (part, text) => {
     const place = part.querySelector("[data-lay-state]");
@@ -22,6 +22,7 @@ export function lays({ files, ask, shown, put }) {
   };
   const drawn = new Map(); // cloth to the text of the request whose drawing stands there
   let amounts = null; // the fragments of the answer that the page shows
+  const usual = JSON.stringify(shown()); // what the drawing was made for that came with the page
   let broken = false;
 
   function refresh(part) {
@@ -32,7 +33,8 @@ export function lays({ files, ask, shown, put }) {
     const request = { ...shown(), cloth };
     const text = JSON.stringify(request);
     if (drawn.get(cloth) === text) return;
-    if (!amounts) {
+    if (!amounts || !started()) {
+      if (JSON.stringify(shown()) !== usual) clear(part);
       if (!part.querySelector("svg")) state(part, broken ? SAYS.without : SAYS.waiting);
       return;
     }

@@ -1,12 +1,14 @@
 // Moves text between the form, the worker with the calculators, and the page. Computes no length.
 //
-// The page comes with the answer for the default choices. Once the calculators have started, every change of the
-// form is asked again; until then what was chosen and typed waits here, and nothing of it is lost. What differs from
+// The page comes with the answer for the default choices. Until the calculators have started, what is chosen from
+// lists is answered by ready.mjs from files that they made when the shop was built; what is typed waits here, and
+// nothing of it is lost. Once they have started, every change of the form is asked of them. What differs from
 // the default stands in the address too, so that reloading or keeping the address keeps it. What does not go together
 // is struck out by struck.mjs, drawings of lays come from lays.mjs, steps.mjs, counter.mjs and plans.mjs see to their
 // parts.
 
 const START_TIMEOUT_MS = 60_000; // after so long without a start a sentence says so; a later start is still taken
+const ANSWERS_FIRST_MS = 6_000; // Python is fetched behind the ready answers, but waits no longer for them than this
 const TYPING_PAUSE_MS = 250; // after the last key, so that a half typed number is not answered
 
 const SAYS = {
@@ -19,6 +21,12 @@ const SAYS = {
   failed:
     "The calculator could not start on this device. What you see here is the answer for the usual choices; " +
     "the tables below hold every size and width for them.",
+  fetching: "This is still the answer for what was chosen before. Yours is being fetched.",
+  partly: "What you typed waits for the calculator, which is still being fetched. All else is answered already.",
+  without:
+    "The calculator could not start on this device. Sizes, options and ways of laying are answered all the same; " +
+    "for other widths see the tables below.",
+  waits: "waits for the calculator",
   unanswered: "The calculator could not answer this. The answer above is for what was chosen before.",
 };
 
@@ -36,7 +44,8 @@ let ready = false;
 let failed = false;
 let late = false;
 let shownText = JSON.stringify(asked("panel", data.request)); // the request whose answer the page shows
-let known = null; // the fragments of that answer by id, once the calculators have given one
+let known = null; // the fragments of that answer by id, once there is one from the calculators or looked up
+let whole = false; // whether nothing of that answer is still to come
 let number = 0;
 let pause = 0;
 const latest = {}; // number of the newest question of each part of the page: panel, size, lay.<cloth>
@@ -123,14 +132,32 @@ function ask() {
   markUnits();
   strike();
   const text = JSON.stringify(asked("panel"));
-  if (text === shownText && known) latest.panel = 0; // an answer that is still under way is for something else
+  if (text === shownText && whole) latest.panel = 0; // an answer that is still under way is for something else
   else if (ready) send("panel", "panel", text);
+  else lookUp(text);
   if (ready && ownTyped()) send("size", "size", JSON.stringify(asked("size")));
   if (!ownTyped()) {
     latest.size = 0;
     showSize([]);
   }
   showState();
+}
+
+// The answer to listed choices, before the calculators have started.
+function lookUp(text) {
+  const fragments = ready ? null : answers?.answer(JSON.parse(text));
+  if (!fragments) return;
+  shownText = text;
+  whole = !fragments.some((fragment) => fragment.waits || fragment.coming);
+  show(fragments.map((fragment) => (fragment.waits ? waiting(fragment) : fragment)));
+}
+
+// In the place of a figure that was made for other numbers than those typed: what it is of, and that it waits.
+function waiting(fragment) {
+  const line = /^(?:cloth|notion|closure|finished)\.[^.]+$/.test(fragment.id) && fragment.text;
+  const words = document.createElement("span");
+  words.textContent = line ? `${fragment.text.split(/[,:]/)[0]}: ${SAYS.waits}` : "";
+  return { ...fragment, kind: "waits", text: words.textContent, html: words.innerHTML };
 }
 
 // A question of one part of the page to one calculator; `lays` are lay files that have to be opened before.
@@ -159,6 +186,7 @@ function answered(message) {
     showSize(fragments);
   } else {
     shownText = text;
+    whole = true;
     show(fragments);
   }
   showState();
@@ -302,8 +330,11 @@ function showState(sentence) {
   const open = JSON.stringify(asked("panel")) !== shownText;
   note.classList.toggle("stale", open);
   let text = sentence ?? "";
-  if (!text && failed) text = SAYS.failed;
-  if (!text && late && !ready) text = SAYS.late;
+  const waits = !open && known && [...known.values()].some((fragment) => fragment.waits);
+  if (!text && open && !ready && answers?.coming(asked("panel").size)) text = SAYS.fetching;
+  if (!text && failed) text = known && !open ? SAYS.without : SAYS.failed;
+  if (!text && late && !ready && (open || waits || !known)) text = SAYS.late;
+  if (!text && waits && !ready) text = SAYS.partly;
   if (!text && open && !ready) text = SAYS.waiting;
   if (state.textContent !== text) state.textContent = text;
   state.hidden = !text;
@@ -340,6 +371,7 @@ function heard({ data: message }) {
     progress.hidden = true;
     form.dataset.ready = "true";
     ask();
+    if (whole) drawings.follow(known);
   } else {
     answered(message);
   }
@@ -366,12 +398,13 @@ let strike = () => {};
 let markSteps = () => {};
 let markPlans = () => {};
 let drawings = null;
+let answers = null;
 
 restore();
 unitBefore = unit();
 markSize();
-const [offered, struck, steps, counter, layDrawings, plans, running] = await Promise.all(
-  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs", "plans.mjs", "running.mjs"].map(script),
+const [offered, struck, steps, counter, layDrawings, plans, running, readyMade] = await Promise.all(
+  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs", "plans.mjs", "running.mjs", "ready.mjs"].map(script),
 ).catch((error) => {
   giveUp(error.message);
   throw error;
@@ -382,6 +415,7 @@ drawings = layDrawings.lays({
   files: data.files,
   put,
   shown: () => JSON.parse(shownText),
+  started: () => ready,
   ask: (part, name, text, files) => send(part, name, text, files),
 });
 markPlans = plans.followPlans(form);
@@ -413,5 +447,18 @@ takeSize.addEventListener("click", () => {
     choose(size);
   }
 });
+answers = readyMade.readyAnswers({
+  listed: data.files.answers ?? [],
+  base,
+  digits: data.files.edition_digits,
+  usual: Object.fromEntries(data.offer.choices.map((choice) => [choice.name, choice.default])),
+  came: () => {
+    if (!ready && (!whole || JSON.stringify(asked("panel")) !== shownText)) ask(); // it may be what was waited for
+  },
+  lost: () => showState(),
+});
 ask();
+// Python is large: fetched beside the answers it would take the line from them.
+const pause_ms = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+await Promise.race([answers.begin(asked("panel").size).catch(() => {}), pause_ms(ANSWERS_FIRST_MS)]);
 start();

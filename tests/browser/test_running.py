@@ -102,7 +102,9 @@ def test_out_of_sight_it_rests_and_comes_back(watched: Page, example: str) -> No
     watched.clock.fast_forward(301_000)
     assert watched.evaluate("running()") == 0
     watched.get_by_role("radio", name="116", exact=True).check()
-    expect(watched.locator("[data-state]")).to_contain_text("Yours follows")
+    expect(watched.locator("#note-title")).to_have_text("To buy, size 116")
+    watched.get_by_label("Width on the bolt").first.fill("137")
+    expect(watched.locator("[data-state]")).to_contain_text("What you typed waits")
     watched.evaluate(SEEN, False)
-    expect(watched.locator("#note-title")).to_have_text("To buy, size 116", timeout=180_000)
+    expect(watched.locator(".note__lines")).to_contain_text("137 cm wide", timeout=180_000, use_inner_text=True)
     assert watched.evaluate("workers.length") == 2

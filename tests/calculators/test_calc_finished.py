@@ -41,11 +41,11 @@ def test_the_ease_that_is_meant_follows_the_cloth(ask: Ask) -> None:
 
 
 def test_less_than_the_body_is_said_as_such(ask: Ask, sheet: dict[str, Any]) -> None:
-    from boltside.calculators.finished import finished_fragments
+    from boltside.calculators.finished import one_finished
     from boltside.calculators.request import read_request
 
     tight = {**sheet["finished"][0], "cases": [{"when": [], "mm": {"92": 483}}]}
-    (said,) = finished_fragments(read_request({**sheet, "finished": [tight]}, {"size": "92"}))
+    said = one_finished(read_request({**sheet, "finished": [tight]}, {"size": "92"}), tight)
     assert said.said.text == "Chest, finished: 48.3 cm, 2 cm less than the body"
 
 

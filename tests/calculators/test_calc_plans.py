@@ -34,6 +34,12 @@ def ask(sheet: dict[str, Any], choices: dict[str, str], name: str = "plans", **r
     return {fragment["id"]: fragment for fragment in said["fragments"]}
 
 
+def takes(said: Fragments, plan: str) -> Fragments:
+    """What a plan takes, by cloth."""
+    prefix = f"plan-takes.{plan}."
+    return {name.removeprefix(prefix): one for name, one in said.items() if name.startswith(prefix)}
+
+
 def bought(length_mm: int) -> int:
     """What is bought of a lay so long: squared ends, and up to 5 cm."""
     return -(-(length_mm + SQUARING_MM) // 50) * 50
@@ -64,14 +70,17 @@ def test_choices_that_no_plan_names_are_the_buyers_own_mix(sheet: dict[str, Any]
 def test_parts_amounts_and_differences_are_told(sheet: dict[str, Any]) -> None:
     # 940 + 30: 1.00 m now. Contrast pockets and bands: outer 806 + 30: 0.85 m, contrast 366 + 30: 0.40 m.
     # In eighths of a yard (114.3 mm): 970 is 9 of them, 836 is 8, 396 is 4.
-    said = ask(sheet, BOTH)["plan.both"]
-    assert said["text"].startswith(
-        "Patch pocket, sleeve band: contrast cloth; all else: outer cloth and lining. "
-        "Outer cloth 0.85 m (0.15 m less), contrast cloth 0.40 m (none now), lining "
-    )
-    assert "Outer cloth 1 yd (1/8 yd less), contrast cloth 1/2 yd (none now)" in said["text_inch"]
-    back = ask(sheet, BOTH | {"pocket-cloth": "contrast", "band-cloth": "contrast"})["plan.one"]
-    assert "Outer cloth 1.00 m (0.15 m more), no contrast cloth (0.40 m less), lining " in back["text"]
+    said = ask(sheet, BOTH)
+    assert said["plan.both"]["text"] == "Patch pocket, sleeve band: contrast cloth; all else: outer cloth and lining."
+    outer, contrast = takes(said, "both")["outer"], takes(said, "both")["contrast"]
+    assert outer["text"] == "Outer cloth 0.85 m (0.15 m less)."
+    assert outer["text_inch"] == "Outer cloth 1 yd (1/8 yd less)."
+    assert contrast["text"] == "Contrast cloth 0.40 m (none now)."
+    assert contrast["text_inch"] == "Contrast cloth 1/2 yd (none now)."
+    assert {one["text"] for one in takes(said, "one").values()} == {""}, "what is chosen now stands in the note"
+    back = takes(ask(sheet, BOTH | {"pocket-cloth": "contrast", "band-cloth": "contrast"}), "one")
+    assert back["outer"]["text"] == "Outer cloth 1.00 m (0.15 m more)."
+    assert back["contrast"]["text"] == "No contrast cloth (0.40 m less)."
 
 
 @pytest.mark.parametrize(
@@ -82,8 +91,8 @@ def test_each_plan_takes_the_lay_of_its_own_pieces(
     sheet: dict[str, Any], name: str, outer: str, contrast: str | None
 ) -> None:
     for present in ({}, {"band-cloth": "contrast"}, {"pocket-cloth": "contrast"}):
-        data = ask(sheet, BOTH | present)[f"plan.{name}"]["data"]
-        amounts = {one["cloth"]: one["buy_mm"] for one in data["cloths"]}
+        said = takes(ask(sheet, BOTH | present), name)
+        amounts = {cloth: one["data"]["buy_mm"] for cloth, one in said.items() if one["data"]}
         assert amounts["outer"] == bought(OUTER_MM[outer])
         assert amounts.get("contrast", 0) == (bought(CONTRAST_MM[contrast]) if contrast else 0)
 
@@ -121,21 +130,24 @@ def test_a_plan_that_the_rules_forbid_says_why(sheet: dict[str, Any]) -> None:
     said = ask(made, {"pockets": "two", "hem": other})["plan.pockets"]
     assert (said["kind"], said["data"]["code"]) == ("problem", "forbidden-choices")
     assert said["text"] == "Not with your other options. A contrast pocket is too thick to stitch through."
-    assert "cloths" not in said["data"]
+    silent = takes(ask(made, {"pockets": "two", "hem": other}), "pockets")
+    assert not any(one["html"] or one["data"] for one in silent.values())
 
 
 def test_the_buyers_width_counts_and_cloth_too_narrow_is_said(sheet: dict[str, Any]) -> None:
     # No lay of contrast cloth is narrower than 110 cm.
-    said = ask(sheet, BOTH, cloths={"contrast": {"width": "100"}})["plan.both"]
-    assert "contrast cloth: no amount on 100 cm" in said["text"]
-    assert [one["buy_mm"] for one in said["data"]["cloths"] if one["cloth"] == "contrast"] == [None]
+    said = takes(ask(sheet, BOTH, cloths={"contrast": {"width": "100"}}), "both")["contrast"]
+    assert said["text"] == "Contrast cloth: no amount on 100 cm."
+    assert said["data"]["buy_mm"] is None
 
 
 def test_the_table_holds_parts_cloths_and_amounts(sheet: dict[str, Any]) -> None:
-    said = ask(sheet, BOTH | {"pocket-cloth": "contrast"})["plan-parts"]
-    assert said["text"].startswith("Outer cloth, 0.95 m: Front, back, sleeve, sleeve band, front facing. "
-                                   "Contrast cloth, 0.20 m: Patch pocket. Lining, ")  # fmt: skip
-    assert said["html"].count("<tr>") == 4, "a row for each cloth and one for the headings; interfacing goes along"
+    said = ask(sheet, BOTH | {"pocket-cloth": "contrast"})
+    rows = {name: one["text"] for name, one in said.items() if name.startswith("plan-parts.")}
+    assert rows["plan-parts.outer"] == "Outer cloth, 0.95 m: Front, back, sleeve, sleeve band, front facing."
+    assert rows["plan-parts.contrast"] == "Contrast cloth, 0.20 m: Patch pocket."
+    assert [name for name, text in rows.items() if not text] == ["plan-parts.interfacing"], "it goes along"
+    assert said["plan-parts.outer"]["html"].startswith('<th scope="row">Outer cloth</th><td class="bs-amount">')
 
 
 def test_law_the_plan_shown_as_present_takes_what_the_panel_says(sheet: dict[str, Any]) -> None:
@@ -152,7 +164,7 @@ def test_law_the_plan_shown_as_present_takes_what_the_panel_says(sheet: dict[str
             there = ask(sheet, choices | data["chosen"], "panel", size=size, cut=cut, cloths=cloths)
             assert there["plan"]["data"]["present"] == name
             seen.add((name, data["present"]))
-            for one in data["cloths"]:
+            for one in (had["data"] for had in takes(said, name).values() if had["data"]):
                 figure = there[f"cloth.{one['cloth']}"]
                 assert one["buy_mm"] == bought_of(figure)
                 assert one["now_mm"] == bought_of(said[f"cloth.{one['cloth']}"])

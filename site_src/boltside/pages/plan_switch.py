@@ -33,12 +33,17 @@ def plan_switch(sheet: Sheet, slots: Slots) -> Html:
         slots.one("plan", "p", class_="aside", aria_live="polite"),
         element("div", *(one_plan(plan, slots) for plan in sheet["cloth_plans"]), class_="plans__list", role="group",
                 aria_labelledby="plans-title"),
-        element("details", element("summary", TABLE), slots.one("plan-parts", class_="plans__parts"),
-                class_="folded small"),
+        element("details", element("summary", TABLE), parts_table(slots), class_="folded small"),
         class_="plans",
         data_plans=True,
         hidden=not (now and now["html"]),
     )  # fmt: skip
+
+
+def parts_table(slots: Slots) -> Html:
+    """A row for each cloth that is taken now: how much of it, and what is cut from it."""
+    named = element("tr", *(element("th", title, scope="col") for title in ("Cloth", "Buy", "Parts")))
+    return element("table", element("thead", named), slots.group("plan-parts.", "tbody", "tr"), class_="bs-parts")
 
 
 def one_plan(plan: Mapping[str, Any], slots: Slots) -> Html:
@@ -53,7 +58,8 @@ def one_plan(plan: Mapping[str, Any], slots: Slots) -> Html:
                 aria_pressed="true" if data["present"] else "false",
                 aria_disabled="true" if said and said["kind"] == "problem" else None,
                 data_checks=json.dumps(data["checks"], separators=(",", ":"))),
-        slots.one(f"plan.{name}", class_="plan__said", id=described),
+        element("div", slots.one(f"plan.{name}", "p"), slots.group(f"plan-takes.{name}.", "p", "span"),
+                class_="plan__said", id=described),
         class_="plan",
         data_plan=name,
         hidden=not data["offered"],
