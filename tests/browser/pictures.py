@@ -212,7 +212,7 @@ def a_cloth_plan(browser: Browser, site: str, folder: Path, sheets: list[dict[st
 def a_calculator_that_cannot_start(browser: Browser, site: str, folder: Path, pattern: str) -> None:
     """What a buyer sees when a file does not arrive."""
     with screen(browser, "360", "dark") as page:
-        page.route(lambda url: urlsplit(url).path.endswith(".wasm"), lambda route: route.abort())
+        page.route(lambda url: urlsplit(url).path.endswith("python.bin"), lambda route: route.abort())
         page.goto(f"{site}patterns/{pattern}/")
         page.wait_for_selector("[data-state]:not([hidden])", timeout=READY_MS)
         page.locator("[data-state]").scroll_into_view_if_needed()

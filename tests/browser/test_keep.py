@@ -17,7 +17,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect
 
 from boltside.edition import EDITION_PATH, FILES_PATH, write_edition
 
@@ -37,19 +37,20 @@ STORED = """async () => {
 class Shop:
     """A copy of the example shop that the test may change, and a server process that can be killed and come back."""
 
-    def __init__(self, site: Path) -> None:
-        self.site = site
+    def __init__(self, site: Path, below: str = "") -> None:
+        """`below` is the folder on the server that the shop stands in, `shops/quay/`; none: the server's root."""
+        self.site, self.folder = site, site.parents[below.count("/") - 1] if below else site
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             self.port = probe.getsockname()[1]
-        self.address = f"http://127.0.0.1:{self.port}/"
+        self.address = f"http://127.0.0.1:{self.port}/{below}"
         self.server: subprocess.Popen[bytes] | None = None
         self.listener: socket.socket | None = None
 
     def open(self) -> None:
         command = [sys.executable, "-m", "http.server", str(self.port), "--bind", "127.0.0.1"]
         self.server = subprocess.Popen(
-            [*command, "--directory", str(self.site)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+            [*command, "--directory", str(self.folder)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
         )
         until = time.monotonic() + 15
         while True:
@@ -386,3 +387,24 @@ def test_a_harmed_file_in_the_copy_is_never_given_out(context: BrowserContext, s
     answer = page.goto(shop.address + PAGE)
     assert answer is not None and answer.status == 503
     expect(page.get_by_role("heading")).to_have_text("This page is no longer on this phone")
+
+
+def test_a_shop_in_a_folder_of_its_server_keeps_to_that_folder(
+    context: BrowserContext, example_site: Path, tmp_path: Path
+) -> None:
+    shop = Shop(shutil.copytree(example_site, tmp_path / "shops" / "quay"), "shops/quay/")
+    (tmp_path / "elsewhere.html").write_text("<!doctype html><title>Elsewhere</title><p>Not the shop</p>", "utf-8")
+    shop.open()
+    page = kept(context, shop)
+    shop.kill()
+    page.goto(shop.address + PAGE)
+    page.wait_for_selector("form[data-ready]", timeout=180_000)
+    answer = page.goto(shop.address + "no/such/page")
+    assert answer is not None and answer.status == 404
+    expect(page.get_by_role("heading", level=1)).to_have_text("This page is not in the shop")
+    ground = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    page.get_by_role("link", name="See all patterns").click()
+    expect(page.locator(".cards")).to_be_visible()
+    assert ground == page.evaluate("getComputedStyle(document.body).backgroundColor"), "it has the shop's styles"
+    with pytest.raises(Error, match="ERR_CONNECTION_REFUSED"):
+        page.goto(f"http://127.0.0.1:{shop.port}/elsewhere.html")

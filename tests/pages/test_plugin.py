@@ -15,8 +15,9 @@ from xml.etree import ElementTree
 import pytest
 from mkdocs.config import load_config
 
+from boltside.edition import FILES_PATH, KEEPER, NOT_KEPT
 from boltside.phone.fetch import cache_dir_of
-from boltside.plugin import POLICY, BoltsidePlugin, with_policy
+from boltside.plugin import POLICY, SHOP_CARD, BoltsidePlugin, with_policy
 from boltside.shop_build import ShopFiles, pattern_files
 
 ROOT = Path(__file__).parents[2]
@@ -77,6 +78,29 @@ def test_the_page_lists_every_file_that_the_worker_loads_with_its_hash(site: Pat
         assert (hashlib.sha256(content).hexdigest(), len(content)) == (file["sha256"], file["bytes"]), file["path"]
     shipped = {path.relative_to(site).as_posix() for path in (site / "shop").rglob("*") if path.is_file()}
     assert shipped - {file["path"] for file in listed} == {"shop/search.json", "shop/files.json", "shop/edition.json"}
+
+
+def test_the_shop_can_be_put_on_a_home_screen(site: Path) -> None:
+    card = json.loads((site / SHOP_CARD).read_text(encoding="utf-8"))
+    assert card["name"] == "Thistle Quay" and card["display"] == "standalone"
+    for icon in card["icons"]:
+        content = (site / icon["src"]).read_bytes()
+        # PNG (ISO/IEC 15948): the signature, then the header's length and name, then width and height.
+        assert content[:8] == b"\x89PNG\r\n\x1a\n" and content[12:16] == b"IHDR"
+        assert icon["sizes"] == "x".join(str(int.from_bytes(content[at : at + 4], "big")) for at in (16, 20))
+    for path in site.rglob("index.html"):
+        link = re.search(r'<link rel="manifest" href="([^"]+)">', path.read_text(encoding="utf-8"))
+        assert link and (path.parent / link[1]).resolve() == (site / SHOP_CARD).resolve()
+
+
+def test_every_file_of_the_site_can_be_kept(site: Path) -> None:
+    """The keeper knows the kind of each, and the list has it."""
+    listed = json.loads((site / FILES_PATH).read_text(encoding="utf-8"))["files"]
+    here = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
+    assert set(listed) == here - set(NOT_KEPT)
+    known = set(re.findall(r"^  (\w+): \"", (site / KEEPER).read_text(encoding="utf-8"), re.MULTILINE))
+    # Without a kind of its own a file is handed on as bytes, as hosts do.
+    assert {Path(path).suffix[1:] for path in listed} - known == {"bin"}
 
 
 def test_two_builds_give_the_same_bytes(site: Path, tmp_path: Path) -> None:
