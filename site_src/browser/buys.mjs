@@ -43,7 +43,7 @@ export function show({ fragments, garments, ticks, own, some }, actions) {
 }
 
 function row(line, { fragments, own }, actions) {
-  const item = element("li", "buy");
+  const item = element("li", "buy-line");
   item.dataset.key = line.key;
   const label = element(line.problem ? "p" : "label", "buy__tick");
   if (!line.problem) {

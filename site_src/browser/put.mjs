@@ -28,7 +28,7 @@ export function putting({ form, base, panel, offer, offered, code, listed }) {
   });
   // What is said is about what was chosen then.
   form.addEventListener("input", () => { said.hidden = true; });
-  place.hidden = false;
+  place.classList.add("put--ready");
 
   function chosen() {
     const request = panel.asked();

@@ -35,7 +35,7 @@ export function sending({ view, encode, shop, base, place }) {
   // The list as it stands on the page, in the units that the page shows.
   function textOf() {
     const shown = (place, part) => [...document.querySelectorAll(place)].map((one) => wordsIn(part ? one.querySelector(part) : one));
-    const buys = [...document.querySelectorAll("[data-buys] > .buy")].map((line) => {
+    const buys = [...document.querySelectorAll("[data-buys] > .buy-line")].map((line) => {
       const ticked = line.querySelector("input[type=checkbox]")?.checked ? "[x]" : "[ ]";
       const whose = line.querySelector(".buy__whose");
       return `${ticked} ${wordsIn(line.querySelector(".buy__said"))}${whose ? ` (${wordsIn(whose)})` : ""}`;

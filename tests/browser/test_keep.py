@@ -408,3 +408,22 @@ def test_a_shop_in_a_folder_of_its_server_keeps_to_that_folder(
     assert ground == page.evaluate("getComputedStyle(document.body).backgroundColor"), "it has the shop's styles"
     with pytest.raises(Error, match="ERR_CONNECTION_REFUSED"):
         page.goto(f"http://127.0.0.1:{shop.port}/elsewhere.html")
+
+
+def test_the_shopping_list_works_with_the_server_gone(context: BrowserContext, shop: Shop) -> None:
+    kept(context, shop).close()
+    shop.kill()
+    page = context.new_page()
+    asked = shop.listen()
+    context.set_offline(True)
+    page.goto(f"{shop.address}{PAGE}?size=98")
+    page.wait_for_selector("form[data-ready]", timeout=180_000)
+    page.get_by_role("button", name="Put on my list").click()
+    page.get_by_role("link", name="Open it").click()
+    page.wait_for_selector("[data-list][data-shown=now]", timeout=180_000)
+    expect(page.locator("[data-buys] .buy-line").first).to_contain_text("Outer cloth, 140\u00a0cm wide:")
+    page.get_by_role("checkbox").first.check()
+    page.reload()
+    page.wait_for_selector("[data-list][data-shown=now]", timeout=180_000)
+    expect(page.get_by_role("checkbox").first).to_be_checked()
+    assert set(asked) <= {"GET /keeper.js HTTP/1.1"}

@@ -46,7 +46,7 @@ def put_on(page: Page, shop: str, asked: str, *, answered: bool = True) -> None:
 
 def added_up(page: Page) -> Locator:
     expect(page.locator("[data-list][data-shown=now]")).to_be_visible(timeout=READY_MS)
-    return page.locator("[data-buys] > .buy")
+    return page.locator("[data-buys] > .buy-line")
 
 
 def kept(page: Page) -> Any:
@@ -194,7 +194,7 @@ def test_a_link_shows_the_list_elsewhere_and_is_taken_over_only_when_wanted(
     expect(page.locator("[data-shared]")).to_be_visible()
     page.get_by_role("button", name="Take over into my list").click()
     expect(page.locator("[data-garment]")).to_have_count(3)
-    joined = page.locator("[data-buys] .buy").filter(has_text="size 92; Example jacket, size 104")
+    joined = page.locator("[data-buys] .buy-line").filter(has_text="size 92; Example jacket, size 104")
     expect(joined.first).to_be_visible(timeout=READY_MS)
     assert "#" not in page.url
     other.close()
@@ -388,8 +388,12 @@ def test_line_by_line_in_large_type(phone: Page, shop: str) -> None:
 
 
 def test_two_garments_print_on_one_page(phone: Page, shop: str) -> None:
-    with_list(phone, shop, garment("92"), garment("104"))
-    added_up(phone)
+    with_list(phone, shop, garment("92", edition="0"), garment("104"))
+    lines = added_up(phone)
+    shown = lines.count()
+    phone.emulate_media(media="print")
+    assert shown > 5 and all(line.is_visible() and line.locator("input[type=checkbox]").is_visible() for line in lines.all())
+    assert phone.get_by_role("button").filter(visible=True).count() == 0
     pdf = phone.pdf(format="A4")
     assert pdf.count(b"/Type /Page\n") + pdf.count(b"/Type /Page ") + pdf.count(b"/Type/Page/") == 1
 

@@ -76,7 +76,7 @@ def test_the_shops_patterns_are_listed_with_their_sheets_and_hashes(pattern: Pat
 def test_a_patterns_button_says_which_edition_is_put_on_the_list(pattern: PatternFiles) -> None:
     html = put_on_list({**pattern.sheet, "edition": "2 <b>", "name": "A & B"})
     assert 'data-edition="2 &lt;b&gt;"' in html and 'data-name="A &amp; B"' in html
-    assert html.startswith('<div class="put" data-put') and " hidden>" in html
+    assert html.startswith('<div class="put" data-put') and "data-put-said hidden>" in html
 
 
 @pytest.mark.parametrize("name", [*SCRIPTS, "put"])

@@ -43,8 +43,10 @@ def list_page(files: Mapping[str, Any], *, script: str, base: str, shop: str) ->
     return join(
         [
             element("noscript", element("p", NO_SCRIPT)),
-            element("div", _said(), _shared(), element("p", EMPTY, data_empty=True, hidden=True), _to_buy(),
-                    _garments(), _send(), _code(), class_="list-page", data_list=True, hidden=True),
+            # Room is kept for it, so that nothing jumps once it is filled.
+            element("div", element("div", _said(), _shared(), element("p", EMPTY, data_empty=True, hidden=True),
+                                   _to_buy(), _garments(), _send(), _code(), class_="list-page", data_list=True,
+                                   hidden=True), class_="list-room"),
             _large(),
             element("script", Html(known.replace("<", "\\u003c")), type="application/json", id="list-data"),
             element("script", type="module", src=script),
@@ -159,7 +161,7 @@ def _large() -> Html:
 
 
 def put_on_list(sheet: Sheet) -> Html:
-    """The button of a pattern's page; hidden until the page's script can do it."""
+    """The button of a pattern's page: its place is there from the beginning, and it shows once a script can do it."""
     return element(
         "div",
         element("button", "Put on my list", type="button", class_="plain", data_put_on=True),
@@ -168,5 +170,4 @@ def put_on_list(sheet: Sheet) -> Html:
         data_put=True,
         data_edition=sheet["edition"],
         data_name=sheet["name"],
-        hidden=True,
     )
