@@ -39,7 +39,9 @@ export function putting({ form, base, panel, offer, offered, code, listed }) {
     }
     // Every choice by its word, also the usual ones: what is usual may be another thing in a later edition.
     const { size, ...choices } = offered.completed(offer, { ...request.choices, size: request.size });
-    const answered = JSON.stringify(request) === panel.shown();
+    // An amount that still waits for the calculators is not told; the list works it out itself.
+    const waits = [...(panel.known()?.values() ?? [])].some(({ id, kind }) => kind === "waits" && /^(cloth|notion)\.[^.]+$/.test(id));
+    const answered = JSON.stringify(request) === panel.shown() && !waits;
     const fragments = answered ? panel.known() : null;
     return {
       ...code.sound({ ...request, size, choices, cloths, edition: place.dataset.edition, was: fragments ? amounts(fragments) : {} }),

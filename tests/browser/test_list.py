@@ -371,6 +371,25 @@ def test_without_the_calculators_the_list_can_still_be_read(phone: Page, shop: s
     expect(phone.locator("[data-garment]")).to_contain_text("Cloth: 0.80\u00a0m")
 
 
+def test_what_is_answered_before_python_is_put_on_with_its_amounts(phone: Page, shop: str) -> None:
+    without_python(phone.context)
+    phone.goto(f"{shop}patterns/example-jacket/?size=104")
+    expect(phone.locator("#note-title")).to_have_text("To buy, size 104")
+    phone.get_by_role("button", name="Put on my list").click()
+    one = next(iter(kept(phone)["items"].values()))["garment"]
+    assert one["size"] == "104" and one["choices"]["length"] == "hip"
+    assert set(one["was"]["cloths"]) == {"outer", "lining", "interfacing"} and one["was"]["notions"]["closure"] == [5]
+    assert any(line["text"].startswith("Outer cloth, 140 cm wide: ") for line in one["said"])
+    typed = phone.get_by_label("Width on the bolt").first
+    typed.fill("152")
+    phone.wait_for_timeout(600)
+    phone.get_by_role("button", name="Put on my list").click()
+    expect(phone.locator(".bar__count")).to_have_text("2")
+    last = list(kept(phone)["items"].values())
+    waiting = next(one["garment"] for one in last if one["garment"]["cloths"])
+    assert waiting["was"]["cloths"] == {} and waiting["said"] == [], "nothing is told for a width that nobody reckoned"
+
+
 def test_line_by_line_in_large_type(phone: Page, shop: str) -> None:
     with_list(phone, shop, garment("92"))
     count = added_up(phone).count()
@@ -392,7 +411,7 @@ def test_two_garments_print_on_one_page(phone: Page, shop: str) -> None:
     lines = added_up(phone)
     shown = lines.count()
     phone.emulate_media(media="print")
-    assert shown > 5 and all(line.is_visible() and line.locator("input[type=checkbox]").is_visible() for line in lines.all())
+    assert shown > 5 and all(line.locator("input[type=checkbox]").is_visible() for line in lines.all())
     assert phone.get_by_role("button").filter(visible=True).count() == 0
     pdf = phone.pdf(format="A4")
     assert pdf.count(b"/Type /Page\n") + pdf.count(b"/Type /Page ") + pdf.count(b"/Type/Page/") == 1
