@@ -419,9 +419,9 @@ drawings = layDrawings.lays({
   ask: (part, name, text, files) => send(part, name, text, files),
 });
 markPlans = plans.followPlans(form);
-Promise.all(["put.mjs", "listed.mjs", "code.mjs"].map(script)).then(([put, listed, code]) => {
+script("put.mjs").then(({ putButton }) => {
   const panel = { asked: () => asked("panel"), shown: () => shownText, known: () => known };
-  put.putting({ form, base, panel, offer: data.offer, offered, listed, code });
+  putButton({ form, script, base, panel, offer: data.offer, offered });
 });
 counter.counterNote();
 counter.strip();

@@ -251,6 +251,40 @@ def two_at_once(browser: Browser, site: str, folder: Path, sheet: dict[str, Any]
                 take(page, folder, f"two-lay-{width}-{scheme}")
 
 
+def shopping_list(browser: Browser, site: str, folder: Path, sheets: list[dict[str, Any]]) -> None:
+    """A list with two garments from one cloth and a third, its garments, a line filling the screen, and the button."""
+    for width in (360, 320):
+        for scheme in ("light", "dark"):
+            dark = scheme == "dark"
+            context = browser.new_context(
+                viewport={"width": width, "height": 740},
+                device_scale_factor=1.5,
+                reduced_motion="reduce",
+                color_scheme="dark" if dark else "light",
+            )
+            page = context.new_page()
+            for sheet in [*sheets[:2], sheets[0]]:
+                page.goto(f"{site}patterns/{sheet['pattern']}/")
+                page.wait_for_selector("form[data-ready]", timeout=READY_MS)
+                page.get_by_role("button", name="Put on my list").click()
+            if width == 360:
+                page.locator("[data-put]").evaluate("part => part.scrollIntoView({block: 'center'})")
+                take(page, folder, f"list-put-{width}-{scheme}")
+            page.goto(f"{site}list/")
+            page.wait_for_selector("[data-list][data-shown=now]", timeout=READY_MS)
+            page.locator(".buy__more summary").first.click()
+            page.get_by_role("button", name="Cut from one cloth with").last.click()
+            page.get_by_text("one behind the other").first.wait_for(timeout=READY_MS)
+            page.get_by_role("checkbox").nth(1).check()
+            take(page, folder, f"list-{width}-{scheme}")
+            if width == 360:
+                page.locator("#garments").evaluate("part => part.scrollIntoView()")
+                take(page, folder, f"list-garments-{width}-{scheme}")
+                page.get_by_role("button", name="Show it large, line by line").click()
+                take(page, folder, f"list-large-{width}-{scheme}")
+            context.close()
+
+
 def on_paper(browser: Browser, site: str, folder: Path, pattern: str) -> None:
     """The beginning of the printed page, as wide as the paper's text."""
     page = browser.new_page(viewport=PAPER, reduced_motion="reduce", color_scheme="light")
@@ -278,6 +312,7 @@ def main() -> None:
             a_cloth_plan(browser, site, folder, sheets)
             a_calculator_that_cannot_start(browser, site, folder, first)
             finding(browser, site, folder)
+            shopping_list(browser, site, folder, sheets)
             on_paper(browser, site, folder, first)
             for sheet in [one for one in sheets if one["together"]][:1]:
                 two_at_once(browser, site, folder, sheet)

@@ -79,7 +79,7 @@ def test_a_patterns_button_says_which_edition_is_put_on_the_list(pattern: Patter
     assert html.startswith('<div class="put" data-put') and "data-put-said hidden>" in html
 
 
-@pytest.mark.parametrize("name", [*SCRIPTS, "put"])
+@pytest.mark.parametrize("name", [*SCRIPTS, "put", "putting"])
 def test_scripts_put_words_into_the_page_and_never_markup(name: str) -> None:
     text = (BROWSER / f"{name}.mjs").read_text(encoding="utf-8")
     assert not re.search(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|eval\(|new Function", text)
