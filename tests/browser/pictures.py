@@ -267,6 +267,7 @@ def shopping_list(browser: Browser, site: str, folder: Path, sheets: list[dict[s
                 page.goto(f"{site}patterns/{sheet['pattern']}/")
                 page.wait_for_selector("form[data-ready]", timeout=READY_MS)
                 page.get_by_role("button", name="Put on my list").click()
+                page.get_by_text("On your list.").wait_for(timeout=READY_MS)
             if width == 360:
                 page.locator("[data-put]").evaluate("part => part.scrollIntoView({block: 'center'})")
                 take(page, folder, f"list-put-{width}-{scheme}")
