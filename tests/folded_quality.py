@@ -2,6 +2,7 @@
 
     python tests/folded_quality.py --share              how many are at a bound that nothing can beat, of all of them
     python tests/folded_quality.py [COUNT] [SECONDS]    lay some of the others once more, by a second method
+    python tests/folded_quality.py --nudge 24 8         nudge pieces of lays folded once across the cloth (`nudged.py`)
 
 For the second, so many full lays of every folded way that are not within `AT_BOUND_MM` of the bound are drawn by a
 fixed seed (all, where there are fewer) and laid again by a search that shares nothing with the engine
@@ -19,8 +20,10 @@ from functools import cache
 from pathlib import Path
 from statistics import mean
 
+from nudged import Placed, nudged_mm
 from other_zones import Piece, all_units, part_folded_mm, strips_of, zones_mm
 from shapely import Polygon
+from shapely.affinity import rotate, scale, translate
 from wide_rows import wide_row_mm
 
 from boltside.lay.bounds import area_mm2, fold_chain_mm, longest_piece_mm
@@ -221,17 +224,49 @@ def compare(lays: Sequence[Stored], ways: Sequence[str], count: int, seconds: fl
             )
 
 
+def placed(one: Stored) -> list[Placed]:
+    """Where the outlines of a stored lay lie."""
+    items = {item.item_id: item for item in one.request.items}
+    found = []
+    for place in one.lay.placements:
+        item = items[place.item_id]
+        shape = Polygon(item.outline_mm)
+        if place.mirrored:
+            shape = scale(shape, yfact=-1, origin=(0, 0))
+        if place.turned:
+            shape = rotate(shape, 180, origin=(0, 0))
+        found.append((translate(shape, place.x_mm, place.y_mm), item.mode == "fold"))
+    return found
+
+
+def nudge(lays: Sequence[Stored], count: int, seconds: float) -> None:
+    """Draw lays folded once that are above the bound, nudge, print."""
+    those = [one for one in lays if one.request.way == "folded" and not one.at_bound]
+    gained_mm = []
+    for one in random.Random(SEED).sample(those, min(count, len(those))):
+        depth_mm = strips_of("folded", one.request.bolt_width_mm)[0].depth_mm
+        length_mm = nudged_mm(placed(one), depth_mm, seed=SEED, budget_s=seconds)
+        gained_mm.append(one.lay.length_mm - length_mm)
+        print(f"{one.lay.length_mm:.1f} mm, nudged {length_mm:.1f}: {gained_mm[-1]:.1f} less  {one.name}", flush=True)
+    shorter = sum(mm > AT_BOUND_MM for mm in gained_mm)
+    print(f"{shorter} of {len(gained_mm)} shorter by more than {AT_BOUND_MM} mm; in the mean of all "
+          f"{mean(gained_mm):.1f} mm, {max(gained_mm):.1f} mm at most")  # fmt: skip
+
+
 def main() -> None:
-    """Count, or compare."""
+    """Count, compare or nudge."""
     parser = argparse.ArgumentParser(description="Stored lays on folded cloth against bounds and a second method.")
     parser.add_argument("count", type=int, nargs="?", default=COUNT, help="lays of each way to lay again")
     parser.add_argument("seconds", type=float, nargs="?", default=SECONDS, help="processor time for each")
     parser.add_argument("--way", choices=WAYS, help="only this way of laying")
     parser.add_argument("--share", action="store_true", help="count all stored lays that are at the bound instead")
+    parser.add_argument("--nudge", action="store_true", help="nudge pieces of finished lays folded once instead")
     asked = parser.parse_args()
     lays = list(stored())
     if asked.share:
         print("\n".join(share(lays)))
+    elif asked.nudge:
+        nudge(lays, asked.count, asked.seconds)
     else:
         compare(lays, [asked.way] if asked.way else WAYS, asked.count, asked.seconds)
 
