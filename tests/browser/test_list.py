@@ -376,6 +376,7 @@ def test_what_is_answered_before_python_is_put_on_with_its_amounts(phone: Page, 
     phone.goto(f"{shop}patterns/example-jacket/?size=104")
     expect(phone.locator("#note-title")).to_have_text("To buy, size 104")
     phone.get_by_role("button", name="Put on my list").click()
+    expect(phone.locator("[data-put-said]")).to_contain_text("On your list.")  # its script comes with the tap
     one = next(iter(kept(phone)["items"].values()))["garment"]
     assert one["size"] == "104" and one["choices"]["length"] == "hip"
     assert set(one["was"]["cloths"]) == {"outer", "lining", "interfacing"} and one["was"]["notions"]["closure"] == [5]
