@@ -160,6 +160,7 @@ def test_no_measurement_of_the_child_is_kept(phone: Page, shop: str) -> None:
     phone.get_by_label("Height").fill("97.5")
     phone.get_by_label("Chest").fill("51.3")
     phone.get_by_role("button", name="Put on my list").click()
+    expect(phone.locator("[data-put-said]")).to_contain_text("On your list.")
     text = phone.evaluate(f"localStorage.getItem({KEY!r})")
     assert text and "97.5" not in text and "51.3" not in text and "own" not in text
 
