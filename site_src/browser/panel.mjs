@@ -5,7 +5,7 @@
 // nothing of it is lost. Once they have started, every change of the form is asked of them. What differs from
 // the default stands in the address too, so that reloading or keeping the address keeps it. What does not go together
 // is struck out by struck.mjs, drawings of lays come from lays.mjs, steps.mjs, counter.mjs and plans.mjs see to their
-// parts.
+// parts. Still long: form, questions and showing share what was asked last, and would pass it to and fro if parted.
 
 const START_TIMEOUT_MS = 60_000; // after so long without a start a sentence says so; a later start is still taken
 const ANSWERS_FIRST_MS = 6_000; // Python is fetched behind the ready answers, but waits no longer for them than this
