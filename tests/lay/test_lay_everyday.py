@@ -144,8 +144,10 @@ def test_each_quality_has_a_key_of_its_own(way):
 def test_keys_and_stop_rules_of_full_lays_and_drafts_stay_as_they_were():
     """Lays that were solved before must be found. Only a changed solver may change this."""
     filled = {"solver": "bottom-left", "version": "2"}
-    assert solver_stamp("folded", "full") == {**filled, "stop": "seed 1; trials 48000"}
-    assert solver_stamp("folded", "draft") == solver_stamp("flat", "draft") == {**filled, "stop": "seed 1; trials 10"}
+    assert kept_as("folded", "full") == {**filled, "stop": "seed 1; trials 48000"}
+    assert kept_as("folded", "everyday") == {**filled, "stop": "seed 1; trials 12000"}
+    assert kept_as("folded", "draft") == solver_stamp("folded", "draft") == solver_stamp("flat", "draft")
+    assert solver_stamp("flat", "draft") == {**filled, "stop": "seed 1; trials 10"}
     assert kept_as("flat", "full") == {
         "solver": "spyrrow",
         "version": version("spyrrow"),
@@ -158,12 +160,13 @@ def test_keys_and_stop_rules_of_full_lays_and_drafts_stay_as_they_were():
     assert lay_key(jacket_request("flat"), "everyday") == "32fce10dcb36db88109288dc35cf0024"
 
 
-def test_a_full_flat_lay_of_the_rule_before_is_as_good_as_one_of_today():
+@pytest.mark.parametrize("way", ["flat", "folded"])
+def test_a_full_lay_of_the_rule_before_is_as_good_as_one_of_today(way):
     """Who made it is told apart; where it is kept, and whether it is alike, is not."""
-    request = jacket_request("flat")
+    request = jacket_request(way)
     today = likeness(request, "full")
-    before = {**today, "made": digest(kept_as("flat", "full"))}
-    assert today["made"] == digest(solver_stamp("flat", "full")) != before["made"]
+    before = {**today, "made": digest(kept_as(way, "full"))}
+    assert today["made"] == digest(solver_stamp(way, "full")) != before["made"]
     assert alike(today, before) and alike(before, today)
     assert not alike(likeness(request, "everyday"), before)
     assert {today["made"], before["made"]} <= makers().keys()

@@ -262,7 +262,7 @@ def test_quality_solver_version_and_stop_rule_are_part_of_the_key(monkeypatch):
     keys = {lay_key(request, "full"), lay_key(request, "draft")}
     monkeypatch.setattr(folded, "SOLVER_VERSION", "next")
     keys.add(lay_key(request, "full"))
-    monkeypatch.setattr(folded, "stop_rule", lambda trials=0: "stop later")
+    monkeypatch.setattr(folded, "KEPT_STOP", {**folded.KEPT_STOP, "full": "stop later"})
     keys.add(lay_key(request, "full"))
     monkeypatch.setattr(solve, "KEY_FORMAT", 99)
     keys.add(lay_key(request, "full"))

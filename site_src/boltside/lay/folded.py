@@ -8,6 +8,7 @@ from .bounds import shortest_possible_mm
 from .fill import Filler
 from .model import Lay, LayRequest, Quality, SolveFailed, check_widths, usable_width_mm, width_on_cloth_mm
 from .nofit import NoFitTable
+from .nudge import Nudger
 from .settle import fits_across, settled
 from .slots import slots_of
 
@@ -24,6 +25,10 @@ EVERYDAY_TRIALS: Final = 12_000
 DRAFT_TRIALS: Final = 10
 
 TRIALS_OF: Final[dict[Quality, int]] = {"full": TRIALS, "everyday": EVERYDAY_TRIALS, "draft": DRAFT_TRIALS}
+NUDGES_OF: Final[dict[Quality, int]] = {"full": 2_000, "everyday": 500, "draft": 0}
+"""Moves across the cloth at the end: see :mod:`.nudge`. Tried on 24 lays of the demo: 500 moves took off 0.9 mm in the
+mean, 2,000 moves 1.0 mm, 8,000 moves hardly more. 500 take 0.3 s, 2,000 take 0.5 s."""
+
 SEED: Final = 1
 
 _SPARE_MM: Final = 0.1
@@ -34,9 +39,16 @@ _AT_BOUND_MM: Final = 0.3
 """A lay this near to the bound is taken: settling takes out most of the rest, and no ruler shows what is left."""
 
 
-def stop_rule(trials: int = TRIALS) -> str:
+KEPT_STOP: Final[dict[Quality, str]] = {
+    quality: f"seed {SEED}; trials {trials}" for quality, trials in TRIALS_OF.items()
+}
+"""The stop rules of lays before they were nudged, which stay in their keys: such a lay is at most 1 % longer."""
+
+
+def stop_rule(quality: Quality = "full") -> str:
     """The stop rule as it is recorded with each lay."""
-    return f"seed {SEED}; trials {trials}"
+    nudges = NUDGES_OF[quality]
+    return KEPT_STOP[quality] + (f"; nudges {nudges}" if nudges else "")
 
 
 @lru_cache(maxsize=1)
@@ -73,11 +85,17 @@ def solve_by_filling(
         placements = filler.search(
             trials=trials, seed=seed, good_enough=lambda length_mm: length_mm <= good_mm, like=like
         )
-        length_mm, placements = settled(slots, placements, usable_mm)
-        if fits_across(slots, placements, usable_mm):
+        length_mm, settled_placements = settled(slots, placements, usable_mm)
+        if fits_across(slots, settled_placements, usable_mm):
+            if length_mm > good_mm and NUDGES_OF[quality]:
+                nudger = Nudger(slots, usable_mm, table)
+                moved = nudger.nudged(placements, moves=NUDGES_OF[quality], seed=seed, enough_mm=good_mm)
+                moved_mm, moved = settled(slots, moved, usable_mm)
+                if moved_mm < length_mm and fits_across(slots, moved, usable_mm):
+                    length_mm, settled_placements = moved_mm, moved
             return Lay(
                 length_mm=length_mm,
-                placements=placements,
+                placements=settled_placements,
                 way=request.way,
                 bolt_width_mm=request.bolt_width_mm,
                 one_way=request.one_way,

@@ -22,10 +22,11 @@ def kept_as(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
     """Solver and stop rule in the key of a lay: what a lay of this quality is at least worth.
 
     A better way to make it leaves the key as it was, so that the lays that are there stay of use; who made a lay, its
-    likeness says (:func:`solver_stamp`). Only flat lays have seen that.
+    likeness says (:func:`solver_stamp`). Flat lays and those folded in half have seen that.
     """
     stamp = solver_stamp(way, quality, in_step=in_step)
-    return {**stamp, "stop": flat.KEPT_STOP[quality]} if stamp["solver"] == flat.SOLVER else stamp
+    kept = {flat.SOLVER: flat.KEPT_STOP, folded.SOLVER: folded.KEPT_STOP}.get(stamp["solver"])
+    return stamp if kept is None else {**stamp, "stop": kept[quality]}
 
 
 def solver_stamp(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
@@ -40,7 +41,7 @@ def solver_stamp(way: Way, quality: Quality, *, in_step: bool = False) -> Json:
         stop = spread_part.part_stop_rule(SPREAD_TRIALS_OF[quality], spread_part.SHORT_TRIALS_OF[quality])
         return {"solver": spread_part.PART_SOLVER, "version": spread_part.PART_SOLVER_VERSION, "stop": stop}
     if way == "folded" or quality == "draft":
-        stop = folded.stop_rule(folded.TRIALS_OF[quality])
+        stop = folded.stop_rule(quality)
         return {"solver": folded.SOLVER, "version": folded.SOLVER_VERSION, "stop": stop}
     return {"solver": flat.SOLVER, "version": flat.SOLVER_VERSION, "stop": flat.RULES[quality].text}
 
