@@ -81,10 +81,10 @@ def test_a_new_shop_is_built_and_its_own_styles_and_scripts_come_along(
     said = capsys.readouterr()
     assert said.out.startswith("The shop is in ") and said.err == ""
     made = files_under(shop / "site")
-    wanted = {"index.html", "404.html", "patterns/spoondrift/index.html", "assets/paper.css", "shop/panel.mjs"}
+    wanted = {"index.html", "404.html", "patterns/spoondrift/index.html", "assets/style.css", "shop/panel.mjs"}
     assert wanted <= set(made)
     page = made["patterns/spoondrift/index.html"].decode()
-    assert "Content-Security-Policy" in page and "assets/paper.css" in page and "Printed cotton" in page
+    assert "Content-Security-Policy" in page and "assets/style.css" in page and "Printed cotton" in page
     assert "<h1" in made["measuring/index.html"].decode()
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 
-from boltside.plugin import with_policy
+from boltside.headers import with_policy
 from boltside.serve.problem_page import waiting_page
 from boltside.serve.server import open_live_server
 from boltside.serve.shown import Showing, Shown

@@ -10,10 +10,12 @@ import hashlib
 import json
 from pathlib import Path
 
+from boltside.headers import HEADERS_FILE
+
 FILES_PATH, EDITION_PATH = "shop/files.json", "shop/edition.json"
 KEEPER = "keeper.js"
-NOT_KEPT = (FILES_PATH, EDITION_PATH, KEEPER, "sitemap.xml", "sitemap.xml.gz")
-"""About the copy itself, or for search engines."""
+NOT_KEPT = (FILES_PATH, EDITION_PATH, KEEPER, HEADERS_FILE, "sitemap.xml", "sitemap.xml.gz")
+"""About the copy itself, for the host (which does not hand it out), or for search engines."""
 
 
 def edition_files(site_dir: Path) -> dict[str, tuple[str, int]]:

@@ -5,10 +5,7 @@ Everything that mkdocs is used for stands in this file, in `mkdocs.yml` and in t
 
 from __future__ import annotations
 
-import base64
-import hashlib
 import json
-import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -25,6 +22,7 @@ from mkdocs.utils import get_relative_url
 
 from boltside.edition import write_edition
 from boltside.errors import BoltsideError
+from boltside.headers import with_policy, write_headers
 from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.hand_tables import hand_tables
 from boltside.pages.list_page import DESCRIPTION as LIST_DESCRIPTION
@@ -51,6 +49,7 @@ from boltside.shop_build import (
     page_files,
     remnant_files,
 )
+from boltside.style_sheet import joined
 
 log = get_plugin_logger("boltside")
 
@@ -69,16 +68,16 @@ LIST_MARK = "<!-- shopping list -->"
 """Where it stands in that page."""
 SEARCH_INDEX = f"{SHIPPED}/search.json"
 SHOP_CARD = "shop.webmanifest"
-POLICY = (
-    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'{hashes}; worker-src 'self'; connect-src 'self'; "
-    "style-src 'self'; img-src 'self' data:; font-src 'self'; manifest-src 'self'; base-uri 'self'; form-action 'self'"
-)
-"""What a page may load: its own site's files, scripts of known hash, WebAssembly. Images as data: the theme's icons."""
-UNUSED = ("assets/javascripts/", "assets/stylesheets/palette.", "assets/images/favicon.")
+UNUSED = ("assets/javascripts/", "assets/stylesheets/", "assets/images/favicon.")
 """Files of the engine's theme that our templates do not ask for."""
 ENGINE_THEME = "material"
 """The theme whose document frame our templates fill."""
-STYLES = tuple(f"assets/{name}.css" for name in ("paper", "panel", "parts", "shop", "sketches", "remnant", "list"))
+STYLES = tuple(
+    f"assets/{name}.css" for name in ("base", "paper", "panel", "parts", "shop", "sketches", "remnant", "list")
+)
+"""Our style sheets in their order; a shop's own `custom_dir` may hold others in their place."""
+STYLE_SHEET = "assets/style.css"
+"""All of them in one, which is what pages load."""
 MARKDOWN: dict[str, dict[str, object]] = {
     "attr_list": {},
     "def_list": {},
@@ -86,8 +85,6 @@ MARKDOWN: dict[str, dict[str, object]] = {
     "tables": {"use_align_attribute": True},  # style attributes would not pass the pages' policy
 }
 """Markdown extensions of the pages, with their settings."""
-INLINE_SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.S)
-HEAD_START = "<head>"
 
 
 class BoltsideConfig(Config):
@@ -137,6 +134,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         """Add a stub page per pattern and every file that is shipped as it is; drop scripts that no page loads."""
         for file in [file for file in files if file.src_uri.startswith(UNUSED) or file.src_uri.endswith(".map")]:
             files.remove(file)
+        self.add_style_sheet(files, config)
         for pattern in self.shop.patterns:
             for path, content in stubs(pattern):
                 files.append(File.generated(config, path, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
@@ -146,6 +144,27 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             files.append(File.generated(config, shipped.path, content=shipped.content,
                                         inclusion=InclusionLevel.NOT_IN_NAV))  # fmt: skip
         return files
+
+    def add_style_sheet(self, files: Files, config: MkDocsConfig) -> None:
+        """Put one style sheet in the place of ours, before those of the shop itself."""
+
+        def content_of(path: str) -> bytes:
+            file = files.get_file_from_path(path)
+            if file is None:
+                raise PluginError(f"The shop was not built: {path} is named by the theme and is not there.")
+            return file.content_bytes
+
+        sheets = [content_of(path).decode("utf-8") for path in STYLES]
+        folder = Path(STYLE_SHEET).parent.as_posix()
+        text = joined(sheets, lambda address: content_of(f"{folder}/{address}"), EDITION_DIGITS)
+        shipped = ShippedFile(path=STYLE_SHEET, content=text.encode("utf-8"))
+        for path in STYLES:
+            file = files.get_file_from_path(path)
+            assert file is not None
+            files.remove(file)
+        files.append(File.generated(config, shipped.path, content=shipped.content, inclusion=InclusionLevel.NOT_IN_NAV))
+        own = [str(sheet) for sheet in config.extra_css if not str(sheet).startswith(STYLE_SHEET)]
+        config.extra_css = [with_edition(shipped), *own]
 
     def on_page_content(self, html: str, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Replace a stub by its pattern's page, and the mark in a hand-written page by the shop front."""
@@ -244,7 +263,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         return env
 
     def on_post_build(self, config: MkDocsConfig) -> None:
-        """Once all files are there: the list of them, for those who keep the shop on their phone."""
+        """Once all files are there: rules for the host, and the list for those who keep the shop on their phone."""
+        write_headers(Path(config.site_dir))
         write_edition(Path(config.site_dir))
 
     def on_post_page(self, output: str, page: Page, config: MkDocsConfig) -> str:
@@ -257,7 +277,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
 
 
 def dress(config: MkDocsConfig) -> None:
-    """Add what every shop has and `mkdocs.yml` need not say: our templates, styles, and the Markdown of the pages.
+    """Add what every shop has and `mkdocs.yml` need not say: our templates, and the Markdown of the pages.
 
     A shop's own `custom_dir` goes before our templates, its own settings before ours.
     """
@@ -269,8 +289,6 @@ def dress(config: MkDocsConfig) -> None:
     if Path(own).resolve() not in known:
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, own)
     config.extra.setdefault("generator", False)
-    named = [str(sheet) for sheet in config.extra_css]
-    config.extra_css = [*(sheet for sheet in STYLES if sheet not in named), *config.extra_css]
     for extension, settings in MARKDOWN.items():
         if extension not in config.markdown_extensions:
             config.markdown_extensions.append(extension)
@@ -337,17 +355,3 @@ def list_stub() -> str:
     meta = {"title": LIST_TITLE, "description": LIST_DESCRIPTION, "units": True}
     lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
     return f"---\n{lines}\n---\n\n# {LIST_TITLE} {{ #list }}\n\n{LIST_MARK}\n"
-
-
-def with_policy(html: str) -> str:
-    """The document with a content security policy that names the hash of each inline script."""
-    hashes = []
-    for script in INLINE_SCRIPT.finditer(html):
-        attributes = script["attributes"]
-        if "src=" in attributes or "application/json" in attributes:
-            continue
-        digest = base64.b64encode(hashlib.sha256(script["body"].encode()).digest()).decode()
-        hashes.append(f" 'sha256-{digest}'")
-    policy = POLICY.format(hashes="".join(dict.fromkeys(hashes)))
-    meta = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
-    return html.replace(HEAD_START, f"{HEAD_START}\n    {meta}", 1)

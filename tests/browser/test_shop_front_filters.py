@@ -40,7 +40,7 @@ def many(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         shown.append((sheet, json.loads(answer("panel", json.dumps(default_request(sheet)))), f"{sheet['pattern']}/"))
     source = Path(__file__).parents[2] / "site_src"
     styles = ""
-    for style in ("paper", "panel", "parts", "shop"):
+    for style in ("base", "paper", "panel", "parts", "shop"):
         (folder / f"{style}.css").write_bytes((source / "theme" / "assets" / f"{style}.css").read_bytes())
         styles += f'<link rel="stylesheet" href="{style}.css">'
     shutil.copytree(source / "theme" / "assets" / "fonts", folder / "fonts")
