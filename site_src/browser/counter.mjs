@@ -1,7 +1,8 @@
-// The note filling the screen, to be read across a counter; and its first line at the foot of the screen while the
-// questions are in sight and the note is not.
+// The note filling the screen, to be read across a counter; its first line at the foot of the screen while the
+// questions are in sight and the note is not; and the note told to who can't see it.
 
 const ONLY_IN_THE_PAGE = ["id", "data-fragment", "data-fragments", "data-shown-size", "data-counter"];
+const SETTLED_MS = 600; // an answer comes in several parts, and a quick hand chooses several times
 
 export function counterNote() {
   const dialog = document.querySelector("dialog.counter");
@@ -34,4 +35,36 @@ export function strip() {
     line.hidden = !inSight.get(asks) || inSight.get(note);
   });
   for (const part of [asks, note]) watcher.observe(part);
+}
+
+// A screen reader is told the whole answer once, when it has settled and only if its words are others than before.
+export function told() {
+  const place = document.querySelector("[data-told]");
+  const note = place.closest(".note");
+  const wordsOf = (part) => {
+    const copy = part.cloneNode(true);
+    const inches = document.getElementById("unit-inch")?.checked;
+    for (const one of copy.querySelectorAll(`.why, [hidden], ${inches ? ".in-cm" : ".in-inch"}`)) one.remove();
+    const parts = copy.matches("ul") ? [...copy.children] : [copy];
+    return parts.map((one) => one.textContent.replace(/\s+/g, " ").trim()).filter(Boolean);
+  };
+  const answer = () =>
+    [...note.querySelectorAll("[data-counter], .note__problem")]
+      .filter((part) => !part.closest("[hidden]"))
+      .flatMap(wordsOf)
+      .map((words) => (/[.!?]$/.test(words) ? words : `${words}.`))
+      .join(" ");
+  let before = answer();
+  let pause = null;
+  const tell = () => {
+    const now = answer();
+    if (now !== before) place.textContent = now;
+    before = now;
+  };
+  const watcher = new MutationObserver(() => {
+    clearTimeout(pause);
+    pause = setTimeout(tell, SETTLED_MS);
+  });
+  const changes = { subtree: true, childList: true, characterData: true, attributes: true, attributeFilter: ["hidden"] };
+  for (const part of note.querySelectorAll("[data-calculator=panel], #note-title")) watcher.observe(part, changes);
 }

@@ -425,6 +425,7 @@ script("put.mjs").then(({ putButton }) => {
 });
 counter.counterNote();
 counter.strip();
+counter.told();
 markSteps();
 document.addEventListener("input", (event) => {
   if (event.target.form !== form) return;

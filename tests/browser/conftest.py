@@ -10,7 +10,10 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, expect
 
-from .shop import build_shop, served
+from boltside.edition import FILES_PATH
+
+from .looks import example_shop
+from .shop import ROOT, build_shop, served
 
 PHONE: ViewportSize = {"width": 360, "height": 740}
 """The small phone that the first screen is made for."""
@@ -52,6 +55,29 @@ def example(example_site: Path) -> Iterator[str]:
     """The address of the page of the example pattern."""
     with served(example_site) as address:
         yield f"{address}patterns/example-jacket/"
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The shop of the data: BOLTSIDE_SITE, else the one in site/ if nothing is newer than it, else built."""
+    given = os.environ.get("BOLTSIDE_SITE")
+    if given:
+        return Path(given)
+    made = ROOT / "site" / FILES_PATH
+    sources = [path for top in ("calculators", "data", "site_src") for path in (ROOT / top).rglob("*")]
+    newest = max(path.stat().st_mtime for path in sources if path.is_file() and "__pycache__" not in path.parts)
+    if made.exists() and made.stat().st_mtime > newest:
+        return ROOT / "site"
+    return build_shop(tmp_path_factory.mktemp("demo") / "site", sheets=())
+
+
+@pytest.fixture(scope="session")
+def looks_shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of a shop that has every kind of page (see looks.py)."""
+    folder = tmp_path_factory.mktemp("looks")
+    (folder / "sheets").mkdir()
+    with served(example_shop(folder / "site", folder / "sheets")) as address:
+        yield address
 
 
 @pytest.fixture(autouse=True, scope="session")

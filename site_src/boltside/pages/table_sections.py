@@ -194,7 +194,7 @@ def why_these(slots: Slots, names: Sequence[tuple[str, str]]) -> Html:
     if not known:
         return Html("")
     entries = [
-        element("div", element("h4", title) if len(known) > 1 else "", html, class_="why__text")
+        element("div", element("h3", title) if len(known) > 1 else "", html, class_="why__text")
         for title, html in known
     ]
     return folded(WHY_THESE, *entries)
