@@ -2,7 +2,8 @@
 
 In this order: the one that BOLTSIDE_BROWSER names, an installed one, the system's package (as root; else the exact
 line to run is printed), playwright's own. Runs in the environment that start.py makes, for playwright's sake, but
-needs nothing of it until then.
+needs nothing of it until then. In CI it also installs Firefox and WebKitGTK for the tests that ask three browsers;
+elsewhere these tests are skipped where one is missing.
 """
 
 import argparse
@@ -41,6 +42,12 @@ BROWSER_PACKAGES = (
     ("pacman", (("pacman", "-S", "--noconfirm", "chromium"),)),
     ("apk", (("apk", "add", "chromium"),)),
 )
+# Debian's package → the programs of which one is enough.
+OTHER_BROWSERS = {
+    "firefox-esr": ("firefox-esr", "firefox"),
+    "webkit2gtk-driver": ("WebKitWebDriver",),
+    "xvfb": ("Xvfb",),
+}
 
 
 class NoBrowser(Exception):
@@ -142,6 +149,30 @@ def ensure_browser() -> str:
     )
 
 
+def missing_others() -> list[str]:
+    """Return the packages of OTHER_BROWSERS that are not there."""
+    return [package for package, programs in OTHER_BROWSERS.items() if not any(map(shutil.which, programs))]
+
+
+def ensure_others() -> None:
+    """Install the other browsers in CI where that can be done; elsewhere say what would install them.
+
+    Nothing stops here: in CI the tests that miss a browser fail and say so, elsewhere they are skipped.
+    """
+    packages = missing_others()
+    if not packages:
+        return
+    commands = (("apt-get", "update"), ("apt-get", "install", "-y", "--no-install-recommends", *packages))
+    can = shutil.which("apt-get") and not is_ubuntu()
+    if os.environ.get("CI") and can and may_install():
+        say(f"For the tests in three browsers, installing the system's packages {', '.join(packages)}.")
+        if install_package(commands) and not missing_others():
+            return
+        say("That did not give all of them.")
+    line = " && ".join("sudo " + " ".join(command) for command in commands)
+    say("Not here: " + ", ".join(missing_others()) + (f". This line would install them:\n  {line}" if can else "."))
+
+
 def main() -> int:
     """Find the browser and write its path where it was asked for; 1 when there is none."""
     parser = argparse.ArgumentParser(description="Find or install a browser for the tests.")
@@ -153,6 +184,7 @@ def main() -> int:
         say(str(reason))
         return 1
     say(f"The browser for the tests is {found}.")
+    ensure_others()
     if chosen.write_to:
         chosen.write_to.write_text(found, "utf-8")
     return 0

@@ -495,6 +495,37 @@ def test_root_gets_the_systems_package(browser: ModuleType, monkeypatch: pytest.
     assert browser.ensure_browser() == str(target)
 
 
+@NOT_ON_WINDOWS
+@pytest.mark.parametrize("in_ci", [True, False])
+def test_the_other_browsers_are_installed_in_ci_only(
+    browser: ModuleType,
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    in_ci: bool,
+) -> None:
+    folder = tmp_path / "bin"
+    program(folder, "firefox", "echo 'Browser 150.0'")
+    made = "for one in WebKitWebDriver Xvfb; do printf '#!/bin/sh\\n' > $0.made; /bin/chmod 755 $0.made; done"
+    made = made.replace("$0.made", f"{folder}/$one")
+    program(folder, "apt-get", f'echo "$@" >> {tmp_path}/asked; if [ "$1" = install ]; then {made}; fi')
+    monkeypatch.setenv("PATH", str(folder))
+    monkeypatch.setenv("CI", "true" if in_ci else "")
+    monkeypatch.setattr(browser, "may_install", lambda: True)
+    monkeypatch.setattr(browser, "is_ubuntu", lambda: False)
+    browser.ensure_others()
+    said = capsys.readouterr().out
+    line = "install -y --no-install-recommends webkit2gtk-driver xvfb"
+    if in_ci:
+        assert (tmp_path / "asked").read_text("utf-8").splitlines() == ["update", line]
+        assert "Not here" not in said
+        browser.ensure_others()
+        assert len((tmp_path / "asked").read_text("utf-8").splitlines()) == 2, "what is there is not installed again"
+    else:
+        assert not (tmp_path / "asked").exists()
+        assert "Not here: webkit2gtk-driver, xvfb. This line would install them:" in said and line in said
+
+
 # --- .ci/run -----------------------------------------------------------------------------------------------------
 
 

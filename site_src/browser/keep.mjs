@@ -53,16 +53,20 @@ const inShort = (words) => {
 };
 
 const remove = ["Remove it", async () => {
-  await kept.forget();
-  await tell(SAYS.removed);
+  // Not while another window is fetching: it would go on and set up what has just been removed.
+  await tell((await alone(() => kept.forget())) === "busy" ? SAYS.busy : SAYS.removed);
 }];
 
 // Where things stand, in words, with what can be done about it. `before` is said first.
 async function tell(before = "") {
-  const { current, next } = await kept.look();
+  const { current, next, opens } = await kept.look();
   const say = (words) => (before ? `${before} ${words}` : words);
   home.hidden = !current;
-  if (next && !next.missing.length) {
+  if (current && !opens) {
+    inShort("The copy on this phone can't be opened without a connection");
+    show(say("The copy is on this phone, but the browser has dropped what opens it without a connection."),
+      ["Make it work again", () => mend(current)], remove);
+  } else if (current && next && !next.missing.length) {
     inShort("A new edition of the shop is ready on this phone");
     show(say("A new edition of the shop is on this phone, complete. You go on with the old one until you change over."),
       ["Change over now", changeOver], remove);
@@ -109,14 +113,18 @@ const alone = (work) =>
     ? navigator.locks.request(`boltside ${root.pathname}`, { ifAvailable: true }, (lock) => (lock ? work() : "busy"))
     : work();
 
+function wordsFor(error) {
+  console.warn(`Keeping: ${error.message}`);
+  return error.name === "QuotaExceededError" ? SAYS.full : SAYS.broken;
+}
+
 async function work(doing) {
   let after = "";
   try {
     if ((await alone(doing)) === "busy") after = SAYS.busy;
   } catch (error) {
     if (!pausing?.signal.aborted) {
-      console.warn(`Keeping: ${error.message}`);
-      after = error.name === "QuotaExceededError" ? SAYS.full : SAYS.broken;
+      after = wordsFor(error);
     }
   }
   pausing = null;
@@ -148,7 +156,7 @@ async function fetchEdition(edition, going = false) {
   const bytes = going ? next.missing_bytes : newest.bytes;
   if (!(await mayFetch(bytes))) return tell();
   const asking = navigator.storage?.persist?.().catch(() => false); // while the tap still counts as one
-  return work(async () => {
+  await work(async () => {
     // What was begun of an edition that the shop does not have any more can't be gone on with.
     const there = await kept.newest();
     if (!there) throw new Error("the shop can't be reached");
@@ -156,9 +164,10 @@ async function fetchEdition(edition, going = false) {
     if (next?.edition !== there.edition) await kept.begin(there.edition);
     await fetchFiles((await kept.look()).next);
     await kept.serve();
-    await asking;
     if (!current) await kept.changeOver(); // nothing to choose between
   });
+  // Some browsers ask her whether the copy may stay, and she need not answer: nothing waits for that.
+  if (await asking) await (pausing ?? tell());
 }
 
 function mend(current) {
@@ -172,7 +181,7 @@ function mend(current) {
 }
 
 async function changeOver() {
-  await tell((await kept.changeOver()) ? SAYS.changed : "");
+  await tell(await kept.changeOver().then((has) => (has ? SAYS.changed : ""), wordsFor));
 }
 
 async function begin() {
@@ -187,10 +196,13 @@ async function begin() {
   await tell();
 }
 
-if (navigator.serviceWorker && globalThis.caches) {
+const COPY = `boltside state ${root.pathname}`;
+// Null where the browser forbids even the look, as in some private windows.
+const hasCopy = globalThis.caches && navigator.serviceWorker ? await caches.has(COPY).catch(() => null) : null;
+if (hasCopy !== null) {
   // The shop's size is asked for when somebody comes to read about it; a copy is looked at on every page.
   const lookNow = () => begin().catch((error) => console.warn(`Keeping: ${error.message}`));
-  if (await caches.has(`boltside state ${root.pathname}`)) lookNow();
+  if (hasCopy) lookNow();
   else {
     inShort("Keep this shop on my phone");
     show(SAYS.none);

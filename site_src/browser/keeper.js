@@ -38,7 +38,13 @@ With a connection it opens as usual.</p>`;
 
 const lists = new Map(); // edition to the promise of its list; a list never changes
 
-self.addEventListener("install", () => self.skipWaiting());
+self.addEventListener("install", (event) => {
+  self.skipWaiting();
+  // Some browsers ask the network beside a worker that is only just starting; a kept shop is to be asked for nothing.
+  if (event.addRoutes) event.waitUntil(event.addRoutes({ condition: { requestMethod: "GET" }, source: "fetch-event" }));
+});
+// The page from which the shop was kept works without a connection too, not only those opened after it.
+self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 
 self.addEventListener("fetch", (event) => {
   const { request } = event;
@@ -61,14 +67,14 @@ function unescaped(text) {
 async function answer(request, url, path) {
   const state = await read("state");
   const current = state?.current && (await list(state.current));
-  if (!current) return fetch(request);
+  if (!current) return request.mode === "navigate" ? fetch(request).catch(gone) : fetch(request);
   const digits = url.search.slice(1);
   const named = digits.length === EDITION_DIGITS && /^[0-9a-f]+$/.test(digits);
   for (const edition of named ? [state.current, state.previous, state.next] : [state.current]) {
     const file = edition && (await list(edition))?.files[path];
     if (file && (!named || file[0].startsWith(digits))) return whole(path, file, request.mode === "navigate");
   }
-  if (request.mode !== "navigate") return fetch(request);
+  if (request.mode !== "navigate") return named ? asNamed(request, path, digits) : fetch(request);
   if (current.files[`${path}/index.html`]) return Response.redirect(`${url.origin}${url.pathname}/${url.search}`);
   const missing = await whole("404.html", current.files["404.html"], true);
   // That page may stand at any depth, so its addresses begin at the host's root, as if the shop stood there.
@@ -86,19 +92,31 @@ async function whole(path, [sha256], isPage) {
     bytes = await checked(await fetch(address, { cache: "no-store" }).catch(() => null), sha256);
     if (bytes) await files.put(keyOf(sha256), new Response(bytes)).catch(() => {});
   }
-  if (bytes) {
-    const type = TYPES[path.slice(path.lastIndexOf(".") + 1)] ?? "application/octet-stream";
-    return new Response(bytes, { headers: { "Content-Type": type, "X-Content-Type-Options": "nosniff" } });
-  }
-  return isPage ? new Response(GONE, { status: 503, headers: { "Content-Type": TYPES.html } }) : Response.error();
+  if (bytes) return told(path, bytes);
+  return isPage ? gone() : Response.error();
 }
 
-async function checked(response, sha256) {
+// A file of an edition that is not kept (any more), for a page that has been open since: that very file, or none.
+async function asNamed(request, path, digits) {
+  const bytes = await checked(await fetch(request).catch(() => null), digits);
+  return bytes ? told(path, bytes) : Response.error();
+}
+
+function told(path, bytes) {
+  const type = TYPES[path.slice(path.lastIndexOf(".") + 1)] ?? "application/octet-stream";
+  return new Response(bytes, { headers: { "Content-Type": type, "X-Content-Type-Options": "nosniff" } });
+}
+
+const gone = () => new Response(GONE, { status: 503, headers: { "Content-Type": TYPES.html } });
+
+// The bytes of an answer, if their SHA-256 begins with these digits.
+async function checked(response, digits) {
   if (!response?.ok) return null;
   const bytes = await response.arrayBuffer().catch(() => null);
   if (!bytes) return null;
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("") === sha256 ? bytes : null;
+  const sha256 = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  return sha256.startsWith(digits) ? bytes : null;
 }
 
 const keyOf = (name) => new URL(`kept/${name}`, scope).href;
@@ -110,7 +128,7 @@ async function read(name) {
 
 function list(edition) {
   if (!lists.has(edition)) {
-    const reading = read(edition);
+    const reading = read(edition).then((found) => (found?.files ? found : null));
     lists.set(edition, reading);
     reading.then((found) => found || lists.delete(edition));
   }

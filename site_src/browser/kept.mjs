@@ -14,7 +14,7 @@ export function copy(root) {
 
   async function read(name) {
     const kept = await (await caches.open(STATE)).match(keyOf(name));
-    return kept ? kept.json() : null;
+    return kept ? kept.json().catch(() => null) : null; // what can't be read is fetched anew
   }
 
   async function write(name, value) {
@@ -26,21 +26,23 @@ export function copy(root) {
     return caches.has(STATE);
   }
 
-  // {current, next}: each null or {edition, bytes, missing: [[path, sha256, bytes]], missing_bytes}.
+  // {current, next, opens}: each of the two null or {edition, bytes, missing: [[path, sha256, bytes]], missing_bytes};
+  // `opens` is whether keeper.js is there, without which no page comes from the copy.
   async function look() {
-    if (!(await exists())) return { current: null, next: null };
+    if (!(await exists())) return { current: null, next: null, opens: false };
     const state = (await read("state")) ?? {};
     const files = await caches.open(FILES);
     const there = new Set((await files.keys()).map((request) => request.url));
     const told = async (edition) => {
       const list = edition && (await read(edition));
-      if (!list) return null;
+      if (!list?.files) return null;
       const all = new Map(Object.entries(list.files).map(([path, [sha256, bytes]]) => [sha256, [path, sha256, bytes]]));
       const missing = [...all.values()].filter(([, sha256]) => !there.has(keyOf(sha256)));
       const sum = (entries) => entries.reduce((total, [, , bytes]) => total + bytes, 0);
       return { edition, bytes: sum([...all.values()]), missing, missing_bytes: sum(missing) };
     };
-    return { current: await told(state.current), next: await told(state.next) };
+    const opens = Boolean((await navigator.serviceWorker.getRegistration(root.href))?.active);
+    return { current: await told(state.current), next: await told(state.next), opens };
   }
 
   // The newest edition as the shop names it: {edition, bytes, files}; null where the shop can't be reached.
@@ -90,10 +92,12 @@ export function copy(root) {
         tell(done_bytes);
       }
     }
+    const all = Array.from({ length: AT_ONCE }, one);
     try {
-      await Promise.all(Array.from({ length: AT_ONCE }, one));
+      await Promise.all(all);
     } finally {
       stop.abort();
+      await Promise.allSettled(all); // so that nobody hears of progress after the end
     }
   }
 
@@ -103,7 +107,7 @@ export function copy(root) {
     if (!next || next.missing.length) return false;
     const state = await read("state");
     await write("state", { current: next.edition, previous: state.current ?? null, next: null });
-    await tidy();
+    await tidy().catch(() => {}); // it has been changed over all the same
     return true;
   }
 

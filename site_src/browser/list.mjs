@@ -52,6 +52,7 @@ let answer = null; // {text, fragments}: the newest answer of the calculators
 let worker = null;
 let ready = false;
 let failed = false;
+let advice = ""; // what helps where the calculators could not start
 let late = false;
 let number = 0;
 let asking = 0; // the number of the newest question
@@ -110,7 +111,7 @@ function showProblem(sentence) {
 
 function showState({ some, now, before }) {
   let text = done;
-  if (some && !now && failed) text = before ? SAYS.failedKept : SAYS.failed;
+  if (some && !now && failed) text = `${before ? SAYS.failedKept : SAYS.failed} ${advice}`.trim();
   else if (some && !now && late && !ready) text = SAYS.late;
   else if (some && !now && !ready) text = before ? SAYS.kept : SAYS.unkept;
   const state = place("state");
@@ -278,7 +279,7 @@ function send_(name, text, lays, then) {
 
 function heard({ data: message }) {
   if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
-  else if (message.kind === "failed") giveUp(message.reason);
+  else if (message.kind === "failed") giveUp(message.reason, message.advice);
   else if (message.kind === "resting") {
     ready = false; // until it says again that it is ready; what was opened is gone with it
     opening.clear();
@@ -304,9 +305,10 @@ function showProgress(done_bytes, total_bytes) {
     done_bytes >= total_bytes ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
 }
 
-function giveUp(reason) {
+function giveUp(reason, what = "") {
   console.warn(`Calculator: ${reason}`);
   failed = true;
+  advice = what;
   place("progress").hidden = true;
   render();
 }

@@ -42,6 +42,7 @@ const base = new URL(data.base, location.href).href;
 
 let ready = false;
 let failed = false;
+let advice = ""; // what helps where the calculators could not start
 let late = false;
 let shownText = JSON.stringify(asked("panel", data.request)); // the request whose answer the page shows
 let known = null; // the fragments of that answer by id, once there is one from the calculators or looked up
@@ -332,7 +333,7 @@ function showState(sentence) {
   let text = sentence ?? "";
   const waits = !open && known && [...known.values()].some((fragment) => fragment.waits);
   if (!text && open && !ready && answers?.coming(asked("panel").size)) text = SAYS.fetching;
-  if (!text && failed) text = known && !open ? SAYS.without : SAYS.failed;
+  if (!text && failed) text = `${known && !open ? SAYS.without : SAYS.failed} ${advice}`.trim();
   if (!text && late && !ready && (open || waits || !known)) text = SAYS.late;
   if (!text && waits && !ready) text = SAYS.partly;
   if (!text && open && !ready) text = SAYS.waiting;
@@ -353,9 +354,10 @@ function showProgress(done_bytes, total_bytes) {
   progress.querySelector("span").textContent = all ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
 }
 
-function giveUp(reason) {
+function giveUp(reason, what = "") {
   console.warn(`Calculator: ${reason}`);
   failed = true;
+  advice = what;
   progress.hidden = true;
   drawings?.giveUp();
   showState();
@@ -363,7 +365,7 @@ function giveUp(reason) {
 
 function heard({ data: message }) {
   if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
-  else if (message.kind === "failed") giveUp(message.reason);
+  else if (message.kind === "failed") giveUp(message.reason, message.advice);
   else if (message.kind === "resting") ready = false; // until it says again that it is ready
   else if (message.kind === "ready") {
     ready = true;

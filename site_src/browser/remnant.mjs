@@ -32,6 +32,7 @@ const base = new URL(data.base, location.href).href;
 let worker = null;
 let ready = false;
 let failed = false;
+let advice = ""; // what helps where the calculators could not start
 let late = false;
 let number = 0;
 let pause = 0;
@@ -149,7 +150,7 @@ function show(fragments) {
 function showState(sentence = "") {
   const open = typedAll() && JSON.stringify(asked()) !== shownText;
   let text = sentence;
-  if (!text && failed) text = SAYS.failed;
+  if (!text && failed) text = `${SAYS.failed} ${advice}`.trim();
   if (!text && open && !ready) text = late ? SAYS.late : SAYS.waiting;
   if (state.textContent !== text) state.textContent = text;
   state.hidden = !text;
@@ -180,16 +181,17 @@ function showProgress(done_bytes, total_bytes) {
     done_bytes >= total_bytes ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
 }
 
-function giveUp(reason) {
+function giveUp(reason, what = "") {
   console.warn(`Calculator: ${reason}`);
   failed = true;
+  advice = what;
   progress.hidden = true;
   showState();
 }
 
 function heard({ data: message }) {
   if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
-  else if (message.kind === "failed") giveUp(message.reason);
+  else if (message.kind === "failed") giveUp(message.reason, message.advice);
   else if (message.kind === "resting") ready = false; // until it says again that it is ready
   else if (message.kind === "ready") {
     ready = true;

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -12,8 +13,9 @@ from playwright.sync_api import Browser, BrowserContext, Page, Request, Viewport
 
 from boltside.edition import FILES_PATH
 
+from .harmed_shop import Shop
 from .looks import example_shop
-from .shop import ROOT, build_shop, served
+from .shop import EXAMPLE_SHEET, ROOT, build_shop, served
 
 PHONE: ViewportSize = {"width": 360, "height": 740}
 """The small phone that the first screen is made for."""
@@ -41,6 +43,15 @@ def site_dir(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def example_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A shop with the example sheet only, whatever BOLTSIDE_SITE says."""
     return build_shop(tmp_path_factory.mktemp("example") / "site")
+
+
+@pytest.fixture(scope="session")
+def second_edition(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The next edition of that shop: page, ready answers and calculators call one cloth by another name."""
+    folder = tmp_path_factory.mktemp("second")
+    sheet = EXAMPLE_SHEET.read_text("utf-8").replace('"Outer cloth"', '"Outer cloth of the new edition"')
+    (folder / EXAMPLE_SHEET.name).write_text(sheet, "utf-8")
+    return build_shop(folder / "site", [folder / EXAMPLE_SHEET.name])
 
 
 @pytest.fixture(scope="session")
@@ -84,6 +95,23 @@ def looks_shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 def _patience() -> None:
     """A busy machine is slow, not wrong: waits end when the page is as expected, so long ones cost nothing."""
     expect.set_options(timeout=WAIT_MS)
+
+
+@pytest.fixture
+def shop(example_site: Path, tmp_path: Path) -> Iterator[Shop]:
+    """A copy of that shop which may be harmed, and its server, which may be killed."""
+    shop = Shop(shutil.copytree(example_site, tmp_path / "site"), tmp_path)
+    shop.open()
+    yield shop
+    shop.close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A small phone that knows nothing of any shop."""
+    context = browser.new_context(viewport=PHONE, reduced_motion="reduce")
+    yield context
+    context.close()
 
 
 class Watched:

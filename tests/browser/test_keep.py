@@ -2,31 +2,20 @@
 
 from __future__ import annotations
 
-import contextlib
 import json
 import re
 import shutil
-import socket
-import subprocess
-import sys
-import threading
-import time
-import urllib.request
-from collections.abc import Callable, Iterator
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect
+from playwright.sync_api import BrowserContext, Error, Route, expect
 
-from boltside.edition import EDITION_PATH, FILES_PATH, write_edition
+from boltside.edition import EDITION_PATH, FILES_PATH
 
-from .conftest import PHONE
+from .harmed_shop import ITSELF, NEW_WORDS, PAGE, Shop
+from .keeping import READY, WHOLE, keep, kept
 
-WHOLE = "Kept on this phone, complete."
-READY = "A new edition of the shop is on this phone, complete."
-NEW_WORDS = "Sewn by the new edition"
-PAGE = "patterns/example-jacket/"
 STORED = """async () => {
   const found = [];
   for (const name of await caches.keys()) for (const one of await (await caches.open(name)).keys()) found.push(one.url);
@@ -34,104 +23,7 @@ STORED = """async () => {
 }"""
 
 
-class Shop:
-    """A copy of the example shop that the test may change, and a server process that can be killed and come back."""
-
-    def __init__(self, site: Path, below: str = "") -> None:
-        """`below` is the folder on the server that the shop stands in, `shops/quay/`; none: the server's root."""
-        self.site, self.folder = site, site.parents[below.count("/") - 1] if below else site
-        with socket.socket() as probe:
-            probe.bind(("127.0.0.1", 0))
-            self.port = probe.getsockname()[1]
-        self.address = f"http://127.0.0.1:{self.port}/{below}"
-        self.server: subprocess.Popen[bytes] | None = None
-        self.listener: socket.socket | None = None
-
-    def open(self) -> None:
-        command = [sys.executable, "-m", "http.server", str(self.port), "--bind", "127.0.0.1"]
-        self.server = subprocess.Popen(
-            [*command, "--directory", str(self.folder)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-        )
-        until = time.monotonic() + 15
-        while True:
-            with contextlib.suppress(OSError):
-                urllib.request.urlopen(self.address, timeout=1).close()
-                return
-            assert time.monotonic() < until
-            time.sleep(0.05)
-
-    def kill(self) -> None:
-        """End the server's process; nobody listens at the address any more."""
-        if self.server is not None:
-            self.server.kill()
-            self.server.wait()
-        with pytest.raises(OSError):
-            urllib.request.urlopen(self.address, timeout=1)
-
-    def listen(self) -> list[str]:
-        """Stand where the killed server stood, answer nothing, and write down who comes."""
-        asked: list[str] = []
-        listener = socket.create_server(("127.0.0.1", self.port))
-
-        def write_down() -> None:
-            while True:
-                try:
-                    line, _ = listener.accept()
-                except OSError:
-                    return
-                with line:
-                    line.settimeout(2)
-                    with contextlib.suppress(OSError):
-                        asked.append(line.recv(200).decode("latin-1").split("\r\n")[0])
-
-        threading.Thread(target=write_down, daemon=True).start()
-        self.listener = listener
-        return asked
-
-    def new_edition(self) -> None:
-        """Other words on the pattern's page, and the list of files that goes with them."""
-        page = self.site / PAGE / "index.html"
-        page.write_text(page.read_text("utf-8").replace("</h1>", f"</h1><p>{NEW_WORDS}</p>", 1), "utf-8")
-        write_edition(self.site)
-
-    def replace(self, path: str, change: Callable[[bytes], bytes]) -> None:
-        place = self.site / path
-        place.write_bytes(change(place.read_bytes()))
-
-
-@pytest.fixture
-def shop(example_site: Path, tmp_path: Path) -> Iterator[Shop]:
-    site = shutil.copytree(example_site, tmp_path / "site")
-    shop = Shop(site)
-    shop.open()
-    yield shop
-    if shop.listener is not None:
-        shop.listener.close()
-    if shop.server is not None:
-        shop.server.kill()
-        shop.server.wait()
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    context = browser.new_context(viewport=PHONE, reduced_motion="reduce")
-    yield context
-    context.close()
-
-
-def keep(page: Page, address: str) -> None:
-    page.goto(address)
-    page.locator("#keep").scroll_into_view_if_needed()
-    page.get_by_role("button", name=re.compile(r"^Keep this shop on my phone \(\d")).click()
-
-
-def kept(context: BrowserContext, shop: Shop) -> Page:
-    page = context.new_page()
-    keep(page, shop.address)
-    expect(page.locator("[data-keep-said]")).to_contain_text(WHOLE)
-    return page
-
-
+@pytest.mark.fault("nothing")
 def test_nothing_is_stored_before_somebody_asks(context: BrowserContext, shop: Shop) -> None:
     page = context.new_page()
     for path in ("", PAGE, "remnants/"):
@@ -142,6 +34,7 @@ def test_nothing_is_stored_before_somebody_asks(context: BrowserContext, shop: S
         assert page.evaluate("navigator.serviceWorker.getRegistrations().then((all) => all.length)") == 0
 
 
+@pytest.mark.fault("gone")
 def test_with_the_server_gone_everything_works(context: BrowserContext, shop: Shop) -> None:
     page = kept(context, shop)
     size = json.loads((shop.site / EDITION_PATH).read_text("utf-8"))
@@ -174,10 +67,10 @@ def test_with_the_server_gone_everything_works(context: BrowserContext, shop: Sh
     page.wait_for_selector("form[data-ready]", timeout=180_000)
     page.locator("details[data-lay=lining] > summary").click()
     expect(page.locator("details[data-lay=lining] svg.bs-lay")).to_be_visible()
-    # The pages ask for nothing. The browser looks by itself whether the keeper has changed; no page can stop that.
-    assert set(asked) <= {"GET /keeper.js HTTP/1.1"}
+    assert set(asked) <= ITSELF
 
 
+@pytest.mark.fault("wrong file")
 @pytest.mark.parametrize("harm", ["corrupted", "truncated", "404", "500", "redirected"])
 def test_a_wrong_file_is_never_kept(context: BrowserContext, shop: Shop, harm: str) -> None:
     wrong = "shop/worker.mjs"
@@ -203,6 +96,7 @@ def test_a_wrong_file_is_never_kept(context: BrowserContext, shop: Shop, harm: s
     expect(page.locator("[data-keep-said]")).to_contain_text(WHOLE)
 
 
+@pytest.mark.fault("update waits")
 def test_a_new_edition_is_whole_and_waits_for_the_buyer(context: BrowserContext, shop: Shop) -> None:
     page = kept(context, shop)
     page.goto(shop.address + PAGE)
@@ -227,6 +121,7 @@ def test_a_new_edition_is_whole_and_waits_for_the_buyer(context: BrowserContext,
     expect(page.locator("[data-keep-said]")).to_contain_text(WHOLE)
 
 
+@pytest.mark.fault("wrong file in an update")
 def test_a_new_edition_with_a_wrong_file_leaves_the_old_one_whole(context: BrowserContext, shop: Shop) -> None:
     page = kept(context, shop)
     shop.new_edition()
@@ -240,6 +135,7 @@ def test_a_new_edition_with_a_wrong_file_leaves_the_old_one_whole(context: Brows
     page.wait_for_selector("form[data-ready]", timeout=180_000)
 
 
+@pytest.mark.fault("removed or harmed")
 def test_what_the_browser_removed_is_noticed_and_mended(context: BrowserContext, shop: Shop) -> None:
     page = kept(context, shop)
     shop.kill()
@@ -268,6 +164,7 @@ def test_what_the_browser_removed_is_noticed_and_mended(context: BrowserContext,
     expect(page.get_by_role("heading", level=1)).to_be_visible()
 
 
+@pytest.mark.fault("gone while keeping")
 def test_server_gone_while_keeping_is_gone_on_with_later(context: BrowserContext, shop: Shop) -> None:
     page = context.new_page()
     page.route(lambda url: "python.bin" in url, lambda route: (shop.kill(), route.abort()))
@@ -309,6 +206,7 @@ Cache.prototype.put = function (request, response) {
 """
 
 
+@pytest.mark.fault("no room")
 def test_a_full_phone_is_said_and_nothing_is_lost(context: BrowserContext, shop: Shop) -> None:
     page = context.new_page()
     page.add_init_script(FULL)
@@ -322,6 +220,7 @@ def test_a_full_phone_is_said_and_nothing_is_lost(context: BrowserContext, shop:
     expect(page.locator("[data-keep-said]")).to_contain_text(WHOLE)
 
 
+@pytest.mark.fault("no room")
 def test_an_update_that_finds_no_room_leaves_the_old_edition_whole(context: BrowserContext, shop: Shop) -> None:
     kept(context, shop).close()
     shop.new_edition()
@@ -337,6 +236,7 @@ def test_an_update_that_finds_no_room_leaves_the_old_edition_whole(context: Brow
     page.wait_for_selector("form[data-ready]", timeout=180_000)
 
 
+@pytest.mark.fault("two windows")
 def test_two_windows_on_two_editions_each_get_their_own_files(context: BrowserContext, shop: Shop) -> None:
     old_window = kept(context, shop)
     old_window.goto(shop.address + PAGE)
@@ -362,6 +262,7 @@ def test_two_windows_on_two_editions_each_get_their_own_files(context: BrowserCo
     expect(old_window.locator("details[data-lay=lining] svg.bs-lay")).to_be_visible()
 
 
+@pytest.mark.fault("very old copy")
 def test_a_very_old_copy_goes_to_the_newest_edition_in_one_step(context: BrowserContext, shop: Shop) -> None:
     page = kept(context, shop)
     for _ in range(3):
@@ -375,6 +276,7 @@ def test_a_very_old_copy_goes_to_the_newest_edition_in_one_step(context: Browser
     expect(page.get_by_text(NEW_WORDS)).to_have_count(3)
 
 
+@pytest.mark.fault("removed or harmed")
 def test_a_harmed_file_in_the_copy_is_never_given_out(context: BrowserContext, shop: Shop) -> None:
     page = kept(context, shop)
     shop.kill()
@@ -392,7 +294,7 @@ def test_a_harmed_file_in_the_copy_is_never_given_out(context: BrowserContext, s
 def test_a_shop_in_a_folder_of_its_server_keeps_to_that_folder(
     context: BrowserContext, example_site: Path, tmp_path: Path
 ) -> None:
-    shop = Shop(shutil.copytree(example_site, tmp_path / "shops" / "quay"), "shops/quay/")
+    shop = Shop(shutil.copytree(example_site, tmp_path / "shops" / "quay"), tmp_path, "shops/quay/")
     (tmp_path / "elsewhere.html").write_text("<!doctype html><title>Elsewhere</title><p>Not the shop</p>", "utf-8")
     shop.open()
     page = kept(context, shop)
@@ -408,8 +310,10 @@ def test_a_shop_in_a_folder_of_its_server_keeps_to_that_folder(
     assert ground == page.evaluate("getComputedStyle(document.body).backgroundColor"), "it has the shop's styles"
     with pytest.raises(Error, match="ERR_CONNECTION_REFUSED"):
         page.goto(f"http://127.0.0.1:{shop.port}/elsewhere.html")
+    shop.close()
 
 
+@pytest.mark.fault("gone")
 def test_the_shopping_list_works_with_the_server_gone(context: BrowserContext, shop: Shop) -> None:
     kept(context, shop).close()
     shop.kill()
@@ -426,4 +330,4 @@ def test_the_shopping_list_works_with_the_server_gone(context: BrowserContext, s
     page.reload()
     page.wait_for_selector("[data-list][data-shown=now]", timeout=180_000)
     expect(page.get_by_role("checkbox").first).to_be_checked()
-    assert set(asked) <= {"GET /keeper.js HTTP/1.1"}
+    assert set(asked) <= ITSELF

@@ -240,6 +240,7 @@ def test_copied_as_text_and_shared_by_the_device(phone: Page, shop: str) -> None
     expect(phone.locator("[data-to-copy]")).to_have_value(text)
 
 
+@pytest.mark.fault("list finds no room")
 def test_a_full_storage_is_said_and_nothing_is_lost(phone: Page, shop: str) -> None:
     phone.add_init_script(FULL)
     with_list(phone, shop, garment("92"))
@@ -262,6 +263,7 @@ def test_a_full_storage_is_said_and_nothing_is_lost(phone: Page, shop: str) -> N
     expect(phone.locator("[data-put-said]")).to_contain_text("Open it: 2 garments")
 
 
+@pytest.mark.fault("list finds no room")
 def test_a_really_full_storage(phone: Page, shop: str) -> None:
     with_list(phone, shop, garment("92"))
     added_up(phone)
@@ -273,6 +275,7 @@ def test_a_really_full_storage(phone: Page, shop: str) -> None:
     assert phone.evaluate(f"localStorage.getItem({KEY!r})") == before
 
 
+@pytest.mark.fault("list finds no room")
 def test_a_forbidden_storage_is_said(browser: Browser, shop: str) -> None:
     context = browser.new_context(viewport=PHONE)
     context.add_init_script(FORBIDDEN)
@@ -285,6 +288,7 @@ def test_a_forbidden_storage_is_said(browser: Browser, shop: str) -> None:
     context.close()
 
 
+@pytest.mark.fault("list strange")
 @pytest.mark.parametrize("text", ["{", "7", "null", '{"items": 7}', "\u0000", '{"format": "1"}'])
 def test_what_cannot_be_read_is_put_aside_before_anything_is_written(phone: Page, shop: str, text: str) -> None:
     phone.goto(f"{shop}list/")
@@ -296,6 +300,7 @@ def test_what_cannot_be_read_is_put_aside_before_anything_is_written(phone: Page
     assert text in phone.evaluate("Object.values({...localStorage})")
 
 
+@pytest.mark.fault("list strange")
 def test_a_list_of_a_newer_edition_is_left_alone(phone: Page, shop: str) -> None:
     newer = '{"format":2,"things":[]}'
     phone.goto(f"{shop}list/")
@@ -306,6 +311,7 @@ def test_a_list_of_a_newer_edition_is_left_alone(phone: Page, shop: str) -> None
     assert phone.evaluate(f"localStorage.getItem({KEY!r})") == newer
 
 
+@pytest.mark.fault("list strange")
 def test_two_tabs_lose_nothing_of_each_other(phone: Page, shop: str) -> None:
     with_list(phone, shop, garment("92"), garment("104"))
     added_up(phone)
@@ -329,6 +335,7 @@ def test_two_tabs_lose_nothing_of_each_other(phone: Page, shop: str) -> None:
     )
 
 
+@pytest.mark.fault("list and edition")
 def test_what_an_older_edition_was_told_stays_and_is_held_against_now(phone: Page, shop: str) -> None:
     older = garment("92", edition="0", choices={"length": "hip", "lost": "x", "sleeves": "bell"},
                     was={"cloths": {"outer": [9950, 87]}, "notions": {"closure": [7]}})  # fmt: skip

@@ -60,6 +60,7 @@ def expect_ready(page: Page) -> None:
     page.wait_for_selector("form[data-ready]", timeout=180_000)
 
 
+@pytest.mark.fault("Python's worker ends")
 def test_a_start_that_hangs_is_tried_afresh(watched: Page, example: str) -> None:
     asked = hang(watched, 1)
     watched.goto(example)
@@ -69,6 +70,7 @@ def test_a_start_that_hangs_is_tried_afresh(watched: Page, example: str) -> None
     assert len(asked) == 2 and watched.evaluate("running()") == 1
 
 
+@pytest.mark.fault("Python's worker ends")
 def test_a_start_that_hangs_twice_is_said(watched: Page, example: str) -> None:
     asked = hang(watched, 9)
     watched.goto(example)
@@ -80,6 +82,7 @@ def test_a_start_that_hangs_twice_is_said(watched: Page, example: str) -> None:
     assert len(asked) == 2 and watched.evaluate("running()") == 0
 
 
+@pytest.mark.fault("Python's worker ends")
 def test_a_crash_is_mended_and_nothing_chosen_is_lost(watched: Page, example: str) -> None:
     watched.goto(example)
     expect_ready(watched)
