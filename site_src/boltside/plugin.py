@@ -6,6 +6,7 @@ Everything that mkdocs is used for stands in this file, in `mkdocs.yml` and in t
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -78,6 +79,7 @@ STYLES = tuple(
 """Our style sheets in their order; a shop's own `custom_dir` may hold others in their place."""
 STYLE_SHEET = "assets/style.css"
 """All of them in one, which is what pages load."""
+FONT = re.compile(r'url\("([^"]+\.woff2\?\w+)"\)')
 MARKDOWN: dict[str, dict[str, object]] = {
     "attr_list": {},
     "def_list": {},
@@ -103,6 +105,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
     shop: ShopFiles
     ready: ShopFiles | None = None
     """A shop collected before, for a build after which only hand-written pages are new."""
+    font: str = ""
+    """The address of the face of the headings, which pages ask for beside the style sheet that names it."""
     kept: dict[str, tuple[PatternFiles, str]]
     """Articles by their page's address, and what they were made of: those of an earlier build where these are set."""
 
@@ -157,6 +161,8 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         sheets = [content_of(path).decode("utf-8") for path in STYLES]
         folder = Path(STYLE_SHEET).parent.as_posix()
         text = joined(sheets, lambda address: content_of(f"{folder}/{address}"), EDITION_DIGITS)
+        named = FONT.search(text)
+        self.font = f"{folder}/{named[1]}" if named else ""
         shipped = ShippedFile(path=STYLE_SHEET, content=text.encode("utf-8"))
         for path in STYLES:
             file = files.get_file_from_path(path)
@@ -257,6 +263,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             "search_index": with_edition(index),
             "keep_script": self.script("keep.mjs"),
             "kept_script": self.script("kept.mjs"),
+            "font": self.font,
         }
         card = json.dumps(shop_card(config.site_name), ensure_ascii=False, indent=1).encode("utf-8")
         files.append(File.generated(config, SHOP_CARD, content=card, inclusion=InclusionLevel.NOT_IN_NAV))

@@ -286,6 +286,44 @@ def shopping_list(browser: Browser, site: str, folder: Path, sheets: list[dict[s
             context.close()
 
 
+LARGE_TYPE = "html { font-size: 212.5% !important; }"
+"""Twice the shop's own type, as in test_hand_and_eye.py."""
+
+
+def small_and_large(browser: Browser, site: str, folder: Path, pattern: str) -> None:
+    """A pattern's page on a screen of 320 pixels, with type of 200 %, and what is said about the copy on the phone."""
+    for scheme in ("light", "dark"):
+        for width in (320, 360):
+            context = browser.new_context(viewport={"width": width, "height": 740}, device_scale_factor=1.5,
+                                          reduced_motion="reduce", bypass_csp=True,
+                                          color_scheme="dark" if scheme == "dark" else "light")  # fmt: skip
+            page = context.new_page()
+            page.goto(f"{site}patterns/{pattern}/")
+            page.wait_for_selector(READY, timeout=READY_MS)
+            if width == 320:
+                take(page, folder, f"narrow-{width}-{scheme}")
+            else:
+                page.add_style_tag(content=LARGE_TYPE)
+                take(page, folder, f"large-type-{width}-{scheme}")
+                page.locator(".asks").evaluate("part => part.scrollIntoView()")
+                take(page, folder, f"large-type-asks-{width}-{scheme}")
+            page.goto(f"{site}list/")
+            keep = page.locator("#keep")
+            keep.scroll_into_view_if_needed()
+            page.get_by_role("button", name="Keep this shop on my phone (").wait_for(timeout=READY_MS)
+            keep.evaluate("part => part.scrollIntoView({block: 'center'})")
+            take(page, folder, f"keep-offered-{width}-{scheme}")
+            context.route(lambda url: urlsplit(url).path.endswith(".xlsx"), lambda route: route.abort())
+            keep.get_by_role("button").first.click()
+            page.get_by_text("broke off").wait_for(timeout=READY_MS)
+            take(page, folder, f"keep-broken-off-{width}-{scheme}")
+            context.unroute_all(behavior="ignoreErrors")
+            keep.get_by_role("button").first.click()
+            page.get_by_text("Kept on this phone, complete.").wait_for(timeout=READY_MS)
+            take(page, folder, f"keep-whole-{width}-{scheme}")
+            context.close()
+
+
 def on_paper(browser: Browser, site: str, folder: Path, pattern: str) -> None:
     """The beginning of the printed page, as wide as the paper's text."""
     page = browser.new_page(viewport=PAPER, reduced_motion="reduce", color_scheme="light")
@@ -314,6 +352,7 @@ def main() -> None:
             a_calculator_that_cannot_start(browser, site, folder, first)
             finding(browser, site, folder)
             shopping_list(browser, site, folder, sheets)
+            small_and_large(browser, site, folder, first)
             on_paper(browser, site, folder, first)
             for sheet in [one for one in sheets if one["together"]][:1]:
                 two_at_once(browser, site, folder, sheet)
