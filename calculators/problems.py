@@ -37,6 +37,7 @@ PROBLEMS: Mapping[str, str] = {
     "not-reckoned": "no lay holds the pieces of these choices",
     "nothing-typed": "no measurement was typed that decides a size",
     "not-a-body": "no child has the measurement that was typed",
+    "not-an-age": "the age that was typed can't be read, or nobody of that age wears these sizes",
     "girth-over-height": "a girth as large as the height was typed",
     "below-smallest": "the child is smaller than the smallest size is meant for",
     "above-largest": "the child is larger than the largest size is meant for",

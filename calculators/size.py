@@ -1,231 +1,274 @@
-"""Which size, from the child's measurements?
+"""Which size, from the child's measurements? What is said of it: see :mod:`.advice` for how it is found.
 
-A size's row in the chart is the body it is cut for at its *upper* end: height-coded size 92 is for children over 86 and
-up to 92 cm (common practice). The same is taken for girths. So:
-
-* the size for a measurement is the smallest whose chart value is at least the measurement;
-* the pattern says which measurements decide (`size_by`); the first of them that was typed decides;
-* a measurement within a sixth of a step of a border between two sizes (1 cm where the steps are 6 cm, less for
-  girths, whose steps are smaller) is "between two": the smaller fits now, or is just outgrown;
-* below the smallest size there is a size's step of room, above the largest there is none.
-
->>> size_for(910, ["86", "92", "98"], [860, 920, 980])
-Found(size='92', other='98', side='upper')
->>> size_for(900, ["86", "92", "98"], [860, 920, 980])
-Found(size='92', other='', side='')
+>>> sheet = {"sizes": ["86", "92"], "size_by": ["height"], "choices": [], "finished": [], "cloths": [],
+...          "body": {"columns": ["height"], "rows": {"86": {"height": 860}, "92": {"height": 920}}}}
+>>> [one.said.text for one in size_fragments(sheet, {"height": "90"}) if one.said.text][:1]
+['Size 92.']
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
-from .fragments import Fragment, Said, joined, say
+from .advice import Advice, advise, far_apart
+from .child import AGE, BODY, HEIGHT, Child, read_child
+from .fragments import NOTHING, Fragment, Said, joined, say
+from .growth import median_height_mm, months_to_grow
+from .longer import changes, changes_said, cloths_said, conditions_of
 from .problems import problem
-from .request import Sheet, unit_of, word
-from .typed import Asked, Typed, Unit, hint, read_length
+from .request import SECOND, Request, Sheet, mapping, read_request, word
+from .size_by_body import Found
+from .spread import spread_out
+from .typed import hint
 from .units import measured
+from .wearing import Fitting, off, place_said
 
-BETWEEN_SHARE = 6
-"""Between two sizes: nearer to the border than this part of the step. Our choice."""
-ONLY_SIZE_SHARE = 16
-"""Step of a pattern with one size, as part of the chart's value: 6 cm in 96 of height. Our choice."""
 FAR_APART = 3
 """Measurements that point to sizes this many steps apart are worth measuring again. Our choice."""
 
-Side = Literal["", "upper", "lower"]
-
-
-def _body(thing: str, lowest_mm: float, highest_mm: float, example_cm: str, example_in: str) -> Asked:
-    return Asked(
-        thing=thing,
-        refusal=f"can't be a child's {thing}",
-        code="not-a-body",
-        lowest_mm=lowest_mm,
-        highest_mm=highest_mm,
-        example_cm=example_cm,
-        example_in=example_in,
-    )
-
-
-BODY = {
-    "height": _body("height", 400, 2100, "92", "36"),
-    "chest": _body("chest", 300, 1400, "50", "19 3/4"),
-    "waist": _body("waist", 300, 1400, "47", "18 1/2"),
-    "hip": _body("hip", 300, 1500, "51", "20"),
-}
-"""What can be typed, with bounds in mm that leave room for every child (our choice)."""
-
-
-@dataclass(frozen=True)
-class Found:
-    """A size ("" where none fits), and the neighbour if the measurement lies near the border to it.
-
-    ``side``: ``upper`` near the upper end of the size, the next one leaves room; ``lower`` just above the one before;
-    without a size, ``lower`` means too small for the smallest and ``upper`` too large for the largest.
-    """
-
-    size: str
-    other: str = ""
-    side: Side = ""
-
-
-def size_for(mm: float, sizes: Sequence[str], chart_mm: Sequence[float]) -> Found:
-    """The size for one measurement.
-
-    Arguments: the measurement in mm; the sizes; the chart's value for each, growing, in mm.
-    """
-    steps = [chart_mm[min(at + 1, len(sizes) - 1)] - chart_mm[max(at, 1) - 1] for at in range(len(sizes))]
-    # The first and last sizes have one neighbour, so one step; the others' is the mean of two.
-    steps = [step / (2 if 0 < at < len(sizes) - 1 else 1) for at, step in enumerate(steps)]
-    if len(sizes) == 1:
-        steps = [chart_mm[0] / ONLY_SIZE_SHARE]
-    if mm <= chart_mm[0] - steps[0]:
-        return Found("", side="lower")
-    if mm > chart_mm[-1]:
-        return Found("", side="upper")
-    at = next(at for at, value in enumerate(chart_mm) if mm <= value)
-    near_mm = steps[at] / BETWEEN_SHARE
-    if at + 1 < len(sizes) and chart_mm[at] - mm <= near_mm:
-        return Found(sizes[at], sizes[at + 1], "upper")
-    if at > 0 and mm - chart_mm[at - 1] <= near_mm:
-        return Found(sizes[at], sizes[at - 1], "lower")
-    return Found(sizes[at])
-
 
 def size_fragments(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
-    """Fragments `size` (the size, or why there is none), `size.why` and `size.again` (when to measure again).
+    """Fragments `size` (the size, or why there is none), `size.why`, `size.again` (when to measure again),
+    `size.fit.<measurement>` (the finished garment on this child), `size.longer` (where to change its length, and what
+    that takes of the cloth), `size.lasts` (for how long it will fit, by height).
 
-    Arguments: the sheet; the request with height, chest, waist and hip as typed, and the unit of bare numbers.
+    Arguments: the sheet; the request with the measurements and the age as typed, the unit of bare numbers, and the
+    choices and cloths of the panel.
     """
-    unit = unit_of(asked)
-    columns = [name for name in BODY if name in sheet["body"]["columns"]]
-    depends_on = (*columns, "unit")
-    typed = {name: read_length(word(asked.get(name)), unit, BODY[name]) for name in columns}
-    wrong = _impossible(typed, depends_on)
+    child = read_child(sheet, asked)
+    words = {name: word(value) for name, value in mapping(asked.get("choices")).items()}
+    depends = _Depends(sheet, child)
+    wrong = _impossible(child, depends.size)
     if wrong is not None:
-        return [wrong, *_silent(depends_on, "size.why", "size.again")]
-    order = [*(name for name in sheet["size_by"] if name in columns), *columns]
-    given = [name for name in dict.fromkeys(order) if typed[name].mm is not None]
-    if not given:
-        said = say(f"Type the {_either([name for name in sheet['size_by'] if name in columns] or columns)}.")
-        return [
-            problem("size", "nothing-typed", said, depends_on),
-            *_silent(depends_on, "size.why", "size.again"),
-        ]
-    found = {name: _found(sheet, name, typed[name].mm or 0.0) for name in given}
+        return [wrong, *_silent(sheet, depends)]
+    advice = advise(sheet, child.mm, words, child.age.months)
+    if advice is None:
+        asked_for = _either([name for name in sheet["size_by"] if name in child.columns] or child.columns)
+        said = say(f"Type the {asked_for}.")
+        return [problem("size", "nothing-typed", said, depends.size), *_silent(sheet, depends)]
+    fitting = Fitting(sheet, words, child.mm)
+    why = Fragment(
+        name="size.why",
+        kind="list",
+        said=_why(sheet, child, advice),
+        data={"by": {name: one.size for name, one in advice.by.items()}, "decides": advice.decides},
+        depends_on=depends.size,
+    )
+    again = _again(sheet, advice, depends.size)
+    if not advice.size:
+        return [_no_size(sheet, child, advice, depends.size), why, again, *_silent(sheet, depends)[2:]]
     return [
-        _answer(sheet, typed, found, unit, depends_on),
-        Fragment(
-            name="size.why",
-            kind="list",
-            said=_why(sheet, typed, found),
-            data={"by": {name: one.size for name, one in found.items()}, "decides": given[0]},
-            depends_on=depends_on,
-        ),
-        _again(sheet, found, depends_on),
+        _answer(sheet, child, advice, depends.size),
+        why,
+        again,
+        *_fit(sheet, advice, fitting, depends.size),
+        _longer(read_request(sheet, {**asked, "size": advice.size, SECOND: ""}), advice, depends.cloth),
+        _lasts(sheet, child, advice, depends.size),
     ]
 
 
-def _found(sheet: Sheet, column: str, mm: float) -> Found:
-    rows = sheet["body"]["rows"]
-    return size_for(mm, sheet["sizes"], [rows[size][column] for size in sheet["sizes"]])
+class _Depends:
+    """What the fragments are made from: the child, the choices that the finished measurements depend on, and for what a
+    change takes of the cloth all that the cloths depend on."""
+
+    def __init__(self, sheet: Sheet, child: Child) -> None:
+        request = read_request(sheet, {})
+        conditions = [case["when"] for one in _places(sheet) for case in one["cases"]]
+        conditions += [case["when"] for cloth in sheet["cloths"] for case in cloth["kind_cases"]]
+        self.size = tuple(sorted({*child.depends_on, *request.depends(*conditions, size=False)} - {"size", SECOND}))
+        of_cloth = {name for cloth in sheet["cloths"] for name in spread_out(request, cloth).amount_depends_on}
+        of_cloth |= {*self.size, *request.depends(*conditions_of(sheet), size=False)}
+        self.cloth = tuple(sorted(of_cloth - {"size", SECOND}))
 
 
-def _silent(depends_on: tuple[str, ...], *names: str) -> list[Fragment]:
-    return [Fragment(name=name, kind="sentence", depends_on=depends_on) for name in names]
+def _places(sheet: Sheet) -> list[Mapping[str, Any]]:
+    """The finished measurements of which a child's own can be typed."""
+    return [one for one in sheet["finished"] if one["body"] in BODY and one["body"] != HEIGHT]
 
 
-def _impossible(typed: Mapping[str, Typed], depends_on: tuple[str, ...]) -> Fragment | None:
+def _silent(sheet: Sheet, depends: _Depends) -> list[Fragment]:
+    names = ["size.why", "size.again", *(f"size.fit.{one['name']}" for one in _places(sheet))]
+    return [
+        *(Fragment(name=name, kind="sentence", depends_on=depends.size) for name in names),
+        Fragment(name="size.longer", kind="sentence", depends_on=depends.cloth),
+        Fragment(name="size.lasts", kind="sentence", depends_on=depends.size),
+    ]
+
+
+def _impossible(child: Child, depends_on: tuple[str, ...]) -> Fragment | None:
     """The first thing that can't be, with the field it was typed in."""
-    for name, one in typed.items():
+    for name, one in child.typed.items():
         if one.code is not None:
             return problem("size", one.code, say(f"{name.capitalize()}: ", one.said), depends_on, field=name)
-    height_mm = typed["height"].mm if "height" in typed else None
-    for name, one in typed.items():
-        if name != "height" and height_mm is not None and one.mm is not None and one.mm >= height_mm:
-            said = say(f"A {name} of ", measured(one.mm), " and a height of ", measured(height_mm),
+    if child.age.code is not None:
+        return problem("size", child.age.code, child.age.said, depends_on, field=AGE)
+    height_mm = child.mm.get(HEIGHT)
+    for name, mm in child.mm.items():
+        if name not in (HEIGHT, "trunk") and height_mm is not None and mm >= height_mm:
+            said = say(f"A {name} of ", measured(mm), " and a height of ", measured(height_mm),
                        " can't both be right. Measure again, or look which field is which.")  # fmt: skip
             return problem("size", "girth-over-height", said, depends_on, field=name)
     return None
 
 
-def _answer(
-    sheet: Sheet, typed: Mapping[str, Typed], found: Mapping[str, Found], unit: Unit, depends_on: tuple[str, ...]
-) -> Fragment:
-    decides = next(iter(found))
-    best = found[decides]
-    if not best.size:
-        too_small = best.side == "lower"
-        end = sheet["sizes"][0 if too_small else -1]
-        said = say(f"{decides.capitalize()} ", measured(typed[decides].mm or 0.0))
-        if too_small:
-            said = say(said, f": too small for the smallest size, {end}.")
-        else:
-            limit_mm = sheet["body"]["rows"][end][decides]
-            said = say(said, f": too large for the largest size, {end}, cut for up to ", measured(limit_mm), ".")
-        code = "below-smallest" if too_small else "above-largest"
-        return problem("size", code, say(said, _other_unit(sheet, typed, decides, unit)), depends_on, nearest=end)
-    parts = [say(f"Size {best.size}.")]
-    if best.other:
-        small, large = (best.size, best.other) if best.side == "upper" else (best.other, best.size)
-        room = "fits now" if best.side == "upper" else "is just outgrown"
-        parts.append(say(f"Between two sizes: {small} {room}, {large} leaves room to grow."))
-    if decides not in sheet["size_by"]:
+def _no_size(sheet: Sheet, child: Child, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
+    decides, too_small = advice.decides, advice.beyond == "lower"
+    end = sheet["sizes"][0 if too_small else -1]
+    if decides == AGE:
+        body = say("By age")
+    else:
+        body = say(f"{decides.capitalize()} ", measured(child.mm[decides]))
+    said = say(body, f": too {'small' if too_small else 'large'} for the {'smallest' if too_small else 'largest'} size, "
+                     f"{end}")  # fmt: skip
+    if not too_small and decides != AGE:
+        said = say(said, ", cut for up to ", measured(sheet["body"]["rows"][end][decides]))
+    said = say(said, ".", "" if decides == AGE else _other_unit(sheet, child, decides))
+    code = "below-smallest" if too_small else "above-largest"
+    return problem("size", code, said, depends_on, nearest=end)
+
+
+def _answer(sheet: Sheet, child: Child, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
+    size, decides = advice.size, advice.decides
+    parts = [say(f"Size {size}.")]
+    if advice.other and advice.length_of in ("", size):
+        parts.append(_between(advice))
+    if decides == AGE:
+        parts.append(say("By age alone, the weakest guide: half of all children of an age are larger, half smaller. "
+                         "Measure if you can."))  # fmt: skip
+    elif decides not in sheet["size_by"]:
         parts.append(say(f"By {decides} alone; this pattern goes by {', then '.join(sheet['size_by'])}."))
-    parts += [_disagreeing(name, found[name], best) for name in sheet["size_by"] if name in found and name != decides]
-    length = found["height"].size if "height" in found and decides != "height" else ""
-    if length and length != best.size:
-        parts.append(say(f"Width of {best.size}, length of {length}."))
-    data = {"size": best.size, "between": best.other or None, "decides": decides, "length_of": length or None}
+    if advice.stretched:
+        way = "smaller" if advice.by[decides].side == "lower" else "larger"
+        parts.append(say(f"The {decides} is {way} than it is cut for, but the ease is as meant."))
+    if advice.moved:
+        where = _and([f"the {place.body}" for place in advice.moved])
+        parts.append(say(f"By {decides} it would be {advice.before}, too tight at {where}."))
+    if advice.tight:
+        where = _and([f"the {place.body}" for place in advice.tight])
+        parts.append(say(f"Even this size is tighter at {where} than is meant."))
+    parts += [
+        _disagreeing(name, advice.by[name], advice.by[decides])
+        for name in sheet["size_by"]
+        if name in advice.by and name != decides
+    ]
+    if advice.length_of not in ("", size) and decides != AGE:
+        parts.append(say(f"Width of {size}, length of {advice.length_of}."))
+    length = advice.length_of if decides not in (HEIGHT, AGE) or advice.length_of != size else ""
+    data = {"size": size, "between": advice.other or None, "decides": decides, "length_of": length or None}
     return Fragment(name="size", kind="figure", said=joined(parts), data=data, depends_on=depends_on)
+
+
+def _between(advice: Advice) -> Said:
+    """That the neighbour would do too. A girth just above a size's fits it still, with less ease."""
+    upper = advice.side == "upper"
+    small, large = (advice.size, advice.other) if upper else (advice.other, advice.size)
+    room = "fits now" if upper else "is just outgrown" if advice.decides == HEIGHT else "would still do"
+    return say(f"Between two sizes: {small} {room}, {large} leaves room to grow.")
 
 
 def _disagreeing(name: str, one: Found, best: Found) -> Said:
     """What a measurement that matters, but does not decide, says otherwise; of a fitting height the length speaks."""
     if not one.size:
         return say(f"The {name} is {'smaller' if one.side == 'lower' else 'larger'} than every size.")
-    return say() if name == "height" or one.size == best.size else say(f"By {name} it would be {one.size}.")
+    return NOTHING if name == HEIGHT or one.size == best.size else say(f"By {name} it would be {one.size}.")
 
 
-def _other_unit(sheet: Sheet, typed: Mapping[str, Typed], column: str, unit: Unit) -> str:
+def _other_unit(sheet: Sheet, child: Child, column: str) -> str:
     """The offer to take a bare number in another unit, where some size would then fit."""
-    return hint(typed[column], unit, BODY[column], *_range_mm(sheet, column))
-
-
-def _range_mm(sheet: Sheet, column: str) -> tuple[float, float]:
-    """The chart's smallest and largest value of a measurement, in mm."""
     values = [sheet["body"]["rows"][size][column] for size in sheet["sizes"]]
-    return min(values), max(values)
+    return hint(child.typed[column], child.unit, BODY[column], min(values), max(values))
 
 
-def _why(sheet: Sheet, typed: Mapping[str, Typed], found: Mapping[str, Found]) -> Said:
+def _why(sheet: Sheet, child: Child, advice: Advice) -> Said:
     reasons = []
-    for name, one in found.items():
-        mm = typed[name].mm or 0.0
-        said = say(f"{name.capitalize()} ", measured(mm))
-        if not one.size:
-            reasons.append(
-                say(said, ": smaller than every size" if one.side == "lower" else ": larger than every size")
-            )
+    for name, one in advice.by.items():
+        if name == AGE:
+            mm = median_height_mm(child.age.months or 0.0)
+            said = say("At that age half of all children are taller than ", measured(mm), ", says the WHO")
         else:
-            up_to = sheet["body"]["rows"][one.size][name]
-            reasons.append(say(said, f": size {one.size}, cut for up to ", measured(up_to)))
+            said = say(f"{name.capitalize()} ", measured(child.mm[name]))
+        if not one.size:
+            said = say(said, ": smaller than every size" if one.side == "lower" else ": larger than every size")
+        else:
+            up_to = sheet["body"]["rows"][one.size][HEIGHT if name == AGE else name]
+            said = say(said, f": size {one.size}, cut for up to ", measured(up_to))
+        reasons.append(said)
     return say(joined(reasons, "; "), ".")
 
 
-def _again(sheet: Sheet, found: Mapping[str, Found], depends_on: tuple[str, ...]) -> Fragment:
-    """A warning where the measurements point to sizes far from each other; out of range counts as one beyond."""
-    sizes = list(sheet["sizes"])
-    at = [sizes.index(one.size) if one.size else (-1 if one.side == "lower" else len(sizes)) for one in found.values()]
-    apart = max(at) - min(at)
+def _again(sheet: Sheet, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
+    """A warning where the measurements point to sizes far from each other."""
+    apart = far_apart(sheet["sizes"], advice.by)
     if apart < FAR_APART:
-        return _silent(depends_on, "size.again")[0]
+        return Fragment(name="size.again", kind="sentence", depends_on=depends_on)
     said = say(f"These measurements lie {apart} sizes apart. Measure once more before you cut.")
     data = {"code": "far-apart", "apart": apart}
     return Fragment(name="size.again", kind="warning", said=said, data=data, depends_on=depends_on)
 
 
+def _fit(sheet: Sheet, advice: Advice, fitting: Fitting, depends_on: tuple[str, ...]) -> list[Fragment]:
+    """Each finished girth on this child, in the size that was found."""
+    tried = {place.name: place for place in fitting.places(advice.size)}
+    fragments = []
+    for one in _places(sheet):
+        place = tried.get(one["name"])
+        data: dict[str, Any] = {}
+        if place is not None:
+            data = {"measurement": place.name, "finished_mm": place.finished_mm, "ease_mm": place.ease_mm,
+                    "meant_mm": None if place.meant_mm is None else list(place.meant_mm), "off": off(place)}  # fmt: skip
+        fragments.append(
+            Fragment(
+                name=f"size.fit.{one['name']}",
+                kind="warning" if data.get("off") == "tight" else "sentence",
+                said=NOTHING if place is None else place_said(place),
+                data=data,
+                depends_on=depends_on,
+            )
+        )
+    return fragments
+
+
+def _longer(request: Request, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
+    """Where the length is changed, and what that takes of each cloth as it is asked for now."""
+    apart = advice.length_of and advice.length_of != advice.size and advice.decides != AGE
+    found = changes(request, advice.length_of) if apart else []
+    if not found:
+        return Fragment(name="size.longer", kind="sentence", depends_on=depends_on)
+    cloths, data = cloths_said(request, found)
+    said = joined([changes_said(found), cloths])
+    if not cloths.html:
+        said = joined([said, say("It takes no more cloth than is told above.")])
+    return Fragment(
+        name="size.longer",
+        kind="sentence",
+        said=said,
+        data={"changes": [{"title": one.title, "by_mm": one.by_mm} for one in found], "cloths": data},
+        depends_on=depends_on,
+    )
+
+
+def _lasts(sheet: Sheet, child: Child, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
+    """For how long the length will do: by the growth of children in general."""
+    height_mm = child.mm.get(HEIGHT)
+    months = None
+    if height_mm is not None and advice.length_of:
+        until_mm = sheet["body"]["rows"][advice.length_of][HEIGHT]
+        months = months_to_grow(height_mm, until_mm, child.age.months)
+    if months is None:
+        return Fragment(name="size.lasts", kind="sentence", depends_on=depends_on)
+    span = f" ({months.least} to {months.most})" if months.least != months.most else ""
+    how_long = f"about {months.median} months{span}" if months.most > 1 else "a month at most"
+    said = say(f"An estimate: the length of {advice.length_of} will do for {how_long}, as children grow by the tables of "
+               "the WHO.")  # fmt: skip
+    data = {"months": months.median, "least": months.least, "most": months.most}
+    return Fragment(name="size.lasts", kind="sentence", said=said, data=data, depends_on=depends_on)
+
+
 def _either(names: Sequence[str]) -> str:
     return " or the ".join([", the ".join(names[:-1]), names[-1]]) if len(names) > 1 else names[0]
+
+
+def _and(names: Sequence[str]) -> str:
+    named = list(dict.fromkeys(names))
+    return " and ".join([", ".join(named[:-1]), named[-1]]) if len(named) > 1 else named[0]

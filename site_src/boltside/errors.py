@@ -48,6 +48,7 @@ CODES: Final[dict[str, str]] = {
     "unknown-line": "An interior line that the outlines do not have.",
     "unknown-area": "An interior area that the outlines do not have.",
     "unknown-copy": "A copy, or something that a copy carries, that no piece has.",
+    "unknown-measurement": "A finished measurement that is not under `measurements`.",
     "unknown-body-column": "A body measurement that the body chart does not have.",
     # choices and rules
     "circular-question": "Whether a choice is asked depends, in a circle, on itself.",

@@ -306,13 +306,27 @@ class LinePart:
 
 @dataclass(frozen=True, kw_only=True)
 class Measurement:
-    """A finished measurement as a sum of parts (mm); `ease_mm` is what the designer means, per kind of cloth."""
+    """A finished measurement as a sum of parts (mm); `ease_mm` is what the designer means over the body chart, per kind
+    of cloth, `wearing_mm` between what the ease on the child may lie."""
 
     name: str
     title: str
     parts: tuple[EdgePart | Between | LinePart, ...]
     body: str | None = None
     ease_mm: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    when: Condition = ALWAYS
+    wearing_mm: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lengthen:
+    """Lines across pieces at which the garment is made longer or shorter together, by as much as the finished
+    measurement `by` grows from size to size; `where` says it in words."""
+
+    title: str
+    where: str
+    lines: tuple[LinePart, ...]
+    by: str
     when: Condition = ALWAYS
 
 
@@ -465,3 +479,4 @@ class Pattern:
     cloth_plans: tuple[ClothPlan, ...] = ()
     together: tuple[tuple[str, str], ...] = ()
     """Pairs of sizes that are also laid on one length of cloth, each and all in the order of the run."""
+    lengthen: tuple[Lengthen, ...] = ()

@@ -14,6 +14,7 @@ from boltside.read.folder import read_patterns
 
 from .cases import CASES as FIRST_CASES
 from .cases import Broken
+from .cases_advice import ADVICE
 from .cases_clauses import CLAUSES
 from .cases_files import FILES, SHOP
 from .cases_plans import PLANS
@@ -21,7 +22,7 @@ from .cases_remnants import REMNANTS
 from .cases_repeats import REPEATS
 from .folders import BASE, broken_data, snapshot
 
-CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS)
+CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off")

@@ -23,6 +23,7 @@ UNEVEN = st.sampled_from(["", "yes"])
 CUTS = st.sampled_from(["", "fine", "coarse", "odd"])
 CLOTH_PARTS = ("width", "way", "nap", "wash", "along", "across", "price", "pattern", "every", "uneven")
 IN_A_UNIT = ("width", "price", "every")
+AGES = st.sampled_from(["", "", "2", "18 months", "4 1/2", "18", "old"])
 TYPED = st.sampled_from(["", "92", "50", "36", "1 m", "-3", "tall"])
 
 
@@ -58,7 +59,8 @@ def requests(draw: st.DrawFn, sheet: dict[str, Any]) -> dict[str, Any]:
     words_of = (WIDTHS, WAYS, NAPS, WASHES, LOSSES, LOSSES, PRICES, PATTERNS, EVERY, UNEVEN)
     parts = dict(zip(CLOTH_PARTS, words_of, strict=True))
     cloths = {one["name"]: {part: draw(words) for part, words in parts.items()} for one in sheet["cloths"]}
-    typed = {name: draw(TYPED) for name in ("height", "chest", "waist", "hip")}
+    typed = {name: draw(TYPED) for name in ("height", "chest", "waist", "hip", "trunk")}
+    typed["age"] = draw(AGES)
     size = draw(st.sampled_from([*sheet["sizes"], ""]))
     unit = draw(st.sampled_from(["cm", "in"]))
     request = {"pattern": sheet["pattern"], "size": size, "choices": choices, "cloths": cloths, "unit": unit, **typed}
@@ -111,7 +113,7 @@ def test_law_only_what_is_declared_matters(opened: dict[str, Any], name: str) ->
 @pytest.mark.parametrize("opened", sheet_names(), indirect=True)
 def test_what_is_declared_exists(opened: dict[str, Any]) -> None:
     sheet = opened
-    known = {"size", "second", "unit", "cut", "height", "chest", "waist", "hip"}
+    known = {"size", "second", "unit", "cut", "height", "chest", "waist", "hip", "trunk", "age"}
     known |= {one["name"] for one in sheet["choices"]}
     known |= {f"{part}.{one['name']}" for part in CLOTH_PARTS for one in sheet["cloths"]}
     for name in ("panel", "size", "lay", "effects"):

@@ -88,6 +88,12 @@ def patch_place(front: Leg, m: Measures) -> tuple[complex, float]:
     return (side + inner) / 2, abs(inner - side) * PATCH_WIDTH_PART
 
 
+def knee_line(leg: Leg) -> Chain:
+    """Return the line across the leg from knee point to knee point: where it is made longer or shorter."""
+    points = leg_outline(leg)
+    return line(points["knee-side"][0].start, points["knee-inner"][0].start)
+
+
 def leg_outline(leg: Leg) -> dict[str, Chain]:
     """Return the outline by its points: down the centre and the inseam, back along hem, side and waist."""
     up_mm = chain_length_mm(leg.inseam) * KNEE_PART
@@ -117,6 +123,7 @@ def leg_lines(leg: Leg, m: Measures, shown: Chain) -> dict[str, Chain]:
     return {
         "grain": straight_grain(middle, m.hip_line, m.hem - GRAIN_END_MM),
         "short": square_line(leg, short.side_mm, short.inseam_mm),
+        "lengthen": knee_line(leg),
         "cuff": cuff,
         "shown": shown,
         "turn-up": line(at_level(leg.side, turn_up_mm), complex(inner.real, turn_up_mm), inner),

@@ -150,6 +150,7 @@ def draw_sleeve_to(m: Measures, *, length_mm: float, end_width: EndWidth, cut_mm
     lines = {
         "grain": straight_grain(12, GRAIN_END_MM, length_mm - GRAIN_END_MM),
         "middle": line(0j, end_middle),
+        "lengthen": across_at(front_seam, back_seam, (front.underarm.imag + length_mm) / 2),
     }
     points = {"end-quarter-front": end_front / 2 + end_middle / 2, "end-quarter-back": end_back / 2 + end_middle / 2}
     if cut_mm:
@@ -160,6 +161,12 @@ def draw_sleeve_to(m: Measures, *, length_mm: float, end_width: EndWidth, cut_mm
         outline = _with(outline, "end-back", "band-back", upper_back)
         lines["band"] = line(lower[0].start, upper_back[0].start)
     return Drawn(outline=outline, lines=lines, points=points)
+
+
+def across_at(front_seam: Chain, back_seam: Chain, level_mm: float) -> Chain:
+    """Return the line across the sleeve at a depth, from seam to seam: where it is made longer or shorter."""
+    ends = (split_at(seam, lambda point: point.imag - level_mm)[1][0].start for seam in (front_seam, back_seam))
+    return line(*ends)
 
 
 def _with(outline: dict[str, Chain], after: str, name: str, stretch: Chain) -> dict[str, Chain]:

@@ -24,11 +24,12 @@ def check_cloths(book: Book) -> None:
         _last_only(book, ("cloths", name, "nap"), cloth.nap or ())
     known = {word for cloth in it.cloths.values() for case in cloth.kinds for word in case.kinds}
     for at, measurement in enumerate(it.measurements):
-        for kind in measurement.ease_mm:
+        for key, kind in (*(("ease_mm", one) for one in measurement.ease_mm),
+                          *(("wearing_mm", one) for one in measurement.wearing_mm)):  # fmt: skip
             if kind not in known and book.checked.whole("cloths"):
                 book.note(
                     "wrong-value",
-                    ("measurements", at, "ease_mm", kind),
+                    ("measurements", at, key, kind),
                     seen=f"ease for {quoted(kind)}, which no cloth is",
                     expected=f"one of {listed(sorted(known))}, what stands under `kinds`",
                     mend=f"delete it, or add {quoted(kind)} to the kinds of a cloth",

@@ -44,6 +44,7 @@ def check_names(book: Book) -> None:
                 names.dotted((*path, "between", end), point, "point")
             if part_of_sum.line is not None:
                 names.dotted((*path, "line"), part_of_sum.line, "line")
+    _lengthen(book, names)
     carried = {one.what for part in it.pieces.values() for copy in part.copies.values() for one in copy.carries}
     for at, notion in enumerate(it.notions):
         if notion.edge is not None:
@@ -93,6 +94,16 @@ def _part(book: Book, names: _Names, name: str, part: doc.PieceDoc) -> None:
         for place, copy in enumerate(interfacing.copies):
             if players and copy not in copies and book.checked.whole("pieces"):
                 book.note_unknown("unknown-copy", (*here, "copies", place), copy, sorted(copies), "copy")
+
+
+def _lengthen(book: Book, names: _Names) -> None:
+    """Lines that are not drawn, and measurements that are not there."""
+    known = [one.name for one in book.document.measurements]
+    for at, one in enumerate(book.document.lengthen):
+        for place, line in enumerate(one.lines):
+            names.dotted(("lengthen", at, "lines", place), line, "line")
+        if one.by not in known and book.checked.whole("measurements"):
+            book.note_unknown("unknown-measurement", ("lengthen", at, "by"), one.by, known, "measurement")
 
 
 def _view(book: Book, names: _Names, view: str, parts: list[doc.DrawingPartDoc]) -> None:

@@ -38,6 +38,10 @@ def check_parts(book: Book) -> None:
     for at, measurement in enumerate(it.measurements):
         for kind, pair in measurement.ease_mm.items():
             _range(book, ("measurements", at, "ease_mm", kind), pair)
+        for kind, pair in measurement.wearing_mm.items():
+            _range(book, ("measurements", at, "wearing_mm", kind), pair)
+        if measurement.wearing_mm and measurement.body is None:
+            _too_much(book, ("measurements", at), "wearing_mm", "with `body`")
         for place, part in enumerate(measurement.sum):
             _sum_part(book, ("measurements", at, "sum", place), part)
     for at, notion in enumerate(it.notions):

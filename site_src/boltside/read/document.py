@@ -321,6 +321,17 @@ class MeasurementDoc(Part):
     sum: Annotated[list[SumPartDoc], Field(min_length=1, max_length=MANY)]
     body: BodyName | None = None
     ease_mm: dict[Literal["woven", "knit"], Range] = {}
+    wearing_mm: dict[Literal["woven", "knit"], Range] = {}
+    when: AnyOf | None = None
+
+
+class LengthenDoc(Part):
+    """Where the garment is made longer or shorter."""
+
+    title: Text
+    where: Text
+    lines: Annotated[list[Dotted], Field(min_length=1, max_length=MANY)]
+    by: Name
     when: AnyOf | None = None
 
 
@@ -433,6 +444,7 @@ class PatternDoc(Part):
     pieces: Annotated[dict[PieceName, PieceDoc], Field(min_length=1, max_length=VERY_MANY)]
     seams: Annotated[list[SeamDoc], Field(max_length=VERY_MANY)] = []
     measurements: Annotated[list[MeasurementDoc], Field(max_length=VERY_MANY)] = []
+    lengthen: Annotated[list[LengthenDoc], Field(max_length=MANY)] = []
     notions: Annotated[list[NotionDoc], Field(max_length=MANY)] = []
     together: Annotated[
         list[Annotated[list[Word], Field(min_length=2, max_length=2)]], Field(max_length=MANY)

@@ -24,6 +24,7 @@ from boltside.pattern import (
     EdgeRule,
     Interfacing,
     KindCase,
+    Lengthen,
     LinePart,
     Measurement,
     NapCase,
@@ -67,6 +68,7 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         pieces=tuple(_piece(book, name, one) for name, one in book.pieces.items()),
         seams=tuple(_seam(one) for one in it.seams),
         measurements=tuple(_measurement(one) for one in it.measurements),
+        lengthen=tuple(_lengthen(one) for one in it.lengthen),
         notions=tuple(_notion(one) for one in it.notions),
         steps=tuple(Step(title=one.title, text=one.text, when=condition(one.when)) for one in book.steps),
         drawing_front=tuple(_drawing(one) for one in it.drawing.front),
@@ -300,7 +302,13 @@ def _measurement(one: doc.MeasurementDoc) -> Measurement:
         body=one.body,
         ease_mm={kind: (pair[0], pair[1]) for kind, pair in one.ease_mm.items()},
         when=condition(one.when),
+        wearing_mm={kind: (pair[0], pair[1]) for kind, pair in one.wearing_mm.items()},
     )
+
+
+def _lengthen(one: doc.LengthenDoc) -> Lengthen:
+    lines = tuple(LinePart(piece=piece, line=line) for piece, _, line in (name.partition(".") for name in one.lines))
+    return Lengthen(title=one.title, where=one.where, lines=lines, by=one.by, when=condition(one.when))
 
 
 def _notion(one: doc.NotionDoc) -> Notion:

@@ -92,6 +92,16 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         "items": [_item(pattern, line) for line in lines],
         "sets": {cloth: [list(members) for members in lays["sets"]] for cloth, lays in published.items()},
         "lays": {cloth: lays["lengths"] for cloth, lays in published.items()},
+        "lengthen": [
+            {
+                "title": one.title,
+                "where": one.where,
+                "pieces": sorted({name for line in one.lines for name in _players(pattern, line.piece)}),
+                "by": one.by,
+                "when": condition_json(one.when),
+            }
+            for one in pattern.lengthen
+        ],
         "finished": [_finished(pattern, measurement, low_mm) for measurement in pattern.measurements],
         "notions": [_notion(pattern, notion, low_mm) for notion in pattern.notions],
         "drawing": drawing,
@@ -115,6 +125,12 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
             for photograph in pattern.photographs
         ],
     }
+
+
+def _players(pattern: Pattern, piece: str) -> list[str]:
+    """The piece, or every piece that may play the role."""
+    role = piece.removeprefix("as:")
+    return [piece] if role == piece else [one.piece for one in pattern.roles if one.role == role]
 
 
 def _repeat(one: ClothRepeat) -> Json:
@@ -196,6 +212,7 @@ def _finished(pattern: Pattern, measurement: Measurement, low_mm: Mapping[str, i
         "title": measurement.title,
         "body": measurement.body,
         "ease_mm": {kind: [tidy(low), tidy(high)] for kind, (low, high) in measurement.ease_mm.items()},
+        "wearing_mm": {kind: [tidy(low), tidy(high)] for kind, (low, high) in measurement.wearing_mm.items()},
         "cases": _cases(pattern, finished_cases(pattern, measurement), measurement.parts, low_mm),
     }
 

@@ -1,0 +1,118 @@
+"""Which size for this child: by what the designer says decides, by the ease at every place, by height for the length.
+
+* `size_by` says which measurements decide; the first of them that was typed gives the size of the *width*;
+* a size that would leave less ease than the designer means, at any place that was measured, gives way to the next one;
+* the largest size will do beyond its chart, the smallest below it, where the ease is as meant at every place;
+* the height gives the size of the *length*, wherever the garment has a length at all;
+* without any measurement the age does, by the median height: the weakest guide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from .child import AGE, HEIGHT
+from .growth import median_height_mm
+from .request import Sheet
+from .size_by_body import Found, Side, size_for
+from .wearing import Fitting, Place
+
+
+@dataclass(frozen=True, kw_only=True)
+class Advice:
+    """The size for a child.
+
+    ``size`` is that of the width, "" where there is none (``beyond`` says on which side); ``length_of`` that of the
+    height, "" where it was not typed or has no size; ``decides`` the measurement that decided; ``by`` what the chart
+    says of each; ``before`` the size that the deciding measurement alone would give, where ease at ``moved`` asked for
+    a larger one; ``stretched`` whether the chart ends before, and the ease alone lets it fit; ``other`` a neighbour
+    that would do too, on its ``side``; ``tight`` places where even this size leaves less than is meant.
+    """
+
+    size: str
+    decides: str
+    by: Mapping[str, Found]
+    length_of: str = ""
+    before: str = ""
+    moved: tuple[Place, ...] = ()
+    stretched: bool = False
+    other: str = ""
+    side: Side = ""
+    tight: tuple[Place, ...] = ()
+    beyond: Side = ""
+
+
+def advise(
+    sheet: Sheet, mm: Mapping[str, float], words: Mapping[str, str], age_months: float | None = None
+) -> Advice | None:
+    """The size for a child, or None where nothing was measured and no age is known.
+
+    Arguments: the sheet; measurements in mm, by the chart's columns; the choices that were made; the age in months.
+    """
+    sizes, rows = sheet["sizes"], sheet["body"]["rows"]
+    order = [name for name in dict.fromkeys([*sheet["size_by"], *mm]) if name in mm]
+    by = {name: size_for(mm[name], sizes, [rows[size][name] for size in sizes]) for name in order}
+    if not order:
+        if age_months is None or HEIGHT not in sheet["body"]["columns"]:
+            return None
+        found = size_for(median_height_mm(age_months), sizes, [rows[size][HEIGHT] for size in sizes])
+        return Advice(size=found.size, decides=AGE, by={AGE: found}, length_of=found.size, beyond=_beyond(found))
+    decides = order[0]
+    fitting = Fitting(sheet, words, mm)
+    first = by[decides]
+    start = first.size or _at_the_end(sizes, first, decides, fitting)
+    length_of = by[HEIGHT].size if HEIGHT in by else ""
+    if not start:
+        return Advice(size="", decides=decides, by=by, length_of=length_of, beyond=first.side)
+    size, moved = _wide_enough(sizes, start, fitting)
+    other, side = _neighbour(sizes, first, size, fitting)
+    return Advice(
+        size=size,
+        decides=decides,
+        by=by,
+        length_of=length_of,
+        before=start if moved else "",
+        moved=moved,
+        stretched=not first.size,
+        other=other,
+        side=side,
+        tight=tuple(fitting.tight(size)),
+    )
+
+
+def _beyond(found: Found) -> Side:
+    return "" if found.size else found.side
+
+
+def _at_the_end(sizes: Sequence[str], found: Found, decides: str, fitting: Fitting) -> str:
+    """The first or last size, where a girth is beyond the chart and the ease is as meant all the same."""
+    end = sizes[0] if found.side == "lower" else sizes[-1]
+    measured = any(place.body == decides and place.meant_mm is not None for place in fitting.places(end))
+    return end if measured and fitting.fits(end) else ""
+
+
+def _wide_enough(sizes: Sequence[str], start: str, fitting: Fitting) -> tuple[str, tuple[Place, ...]]:
+    """The first size from here on that is nowhere tight, and the places that would have been: or the first size itself
+    where no size is."""
+    for size in sizes[sizes.index(start) :]:
+        if not fitting.tight(size):
+            return size, tuple(fitting.tight(start))
+    return sizes[-1], tuple(fitting.tight(start))
+
+
+def _neighbour(sizes: Sequence[str], found: Found, size: str, fitting: Fitting) -> tuple[str, Side]:
+    """The size beside this one that would do as well: within a centimetre by the deciding measurement, and with the ease
+    that is meant wherever something is."""
+    if not found.other or found.size != size or fitting.fits(found.other) is False:
+        return "", ""
+    return found.other, found.side
+
+
+def far_apart(sizes: Sequence[str], by: Mapping[str, Found]) -> int:
+    """How many sizes lie between what the measurements say; out of range counts as one beyond."""
+    at: list[Any] = [
+        sizes.index(one.size) if one.size else (-1 if one.side == "lower" else len(sizes)) for one in by.values()
+    ]
+    return max(at) - min(at)
