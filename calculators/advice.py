@@ -2,7 +2,9 @@
 
 * `size_by` says which measurements decide; the first of them that was typed gives the size of the *width*;
 * a size that would leave less ease than the designer means, at any place that was measured, gives way to the next one;
-* the largest size will do beyond its chart, the smallest below it, where the ease is as meant at every place;
+  one that would leave more gives way to the one before, as long as that is nowhere too tight;
+* the largest size will do beyond its chart where it is nowhere too tight, the smallest below it where it is not too
+  loose for what decides;
 * the height gives the size of the *length*, wherever the garment has a length at all;
 * without any measurement the age does, by the median height: the weakest guide.
 """
@@ -27,8 +29,8 @@ class Advice:
     ``size`` is that of the width, "" where there is none (``beyond`` says on which side); ``length_of`` that of the
     height, "" where it was not typed or has no size; ``decides`` the measurement that decided; ``by`` what the chart
     says of each; ``before`` the size that the deciding measurement alone would give, where ease at ``moved`` asked for
-    a larger one; ``stretched`` whether the chart ends before, and the ease alone lets it fit; ``other`` a neighbour
-    that would do too, on its ``side``; ``tight`` places where even this size leaves less than is meant.
+    a larger or a smaller one; ``stretched`` whether the chart ends before, and the ease alone lets it fit; ``other`` a
+    neighbour that would do too, on its ``side``; ``tight`` places where even this size leaves less than is meant.
     """
 
     size: str
@@ -66,7 +68,7 @@ def advise(
     length_of = by[HEIGHT].size if HEIGHT in by else ""
     if not start:
         return Advice(size="", decides=decides, by=by, length_of=length_of, beyond=first.side)
-    size, moved = _wide_enough(sizes, start, fitting)
+    size, moved = _as_meant(sizes, start, fitting)
     other, side = _neighbour(sizes, first, size, fitting)
     return Advice(
         size=size,
@@ -87,24 +89,33 @@ def _beyond(found: Found) -> Side:
 
 
 def _at_the_end(sizes: Sequence[str], found: Found, decides: str, fitting: Fitting) -> str:
-    """The first or last size, where a girth is beyond the chart and the ease is as meant all the same."""
+    """The first or last size, where a girth is beyond the chart and this size is not too loose or too tight for it."""
     end = sizes[0] if found.side == "lower" else sizes[-1]
-    measured = any(place.body == decides and place.meant_mm is not None for place in fitting.places(end))
-    return end if measured and fitting.fits(end) else ""
+    if not any(place.body == decides and place.meant_mm is not None for place in fitting.places(end)):
+        return ""
+    if found.side == "lower":
+        return "" if any(place.body == decides for place in fitting.loose(end)) else end
+    return "" if fitting.tight(end) else end
 
 
-def _wide_enough(sizes: Sequence[str], start: str, fitting: Fitting) -> tuple[str, tuple[Place, ...]]:
-    """The first size from here on that is nowhere tight, and the places that would have been: or the first size itself
-    where no size is."""
-    for size in sizes[sizes.index(start) :]:
-        if not fitting.tight(size):
-            return size, tuple(fitting.tight(start))
-    return sizes[-1], tuple(fitting.tight(start))
+def _as_meant(sizes: Sequence[str], start: str, fitting: Fitting) -> tuple[str, tuple[Place, ...]]:
+    """The size from this one on, up or down, at which the ease is as meant, and the places where it was not.
+
+    Upwards to the first size that is nowhere tight, or the largest; else downwards while a place is loose and the size
+    before is nowhere tight. So more of the child never gives a smaller size, and a little more never two sizes more.
+    """
+    at = sizes.index(start)
+    if fitting.tight(start):
+        larger = (size for size in sizes[at:] if not fitting.tight(size))
+        return next(larger, sizes[-1]), tuple(fitting.tight(start))
+    while at > 0 and fitting.loose(sizes[at]) and not fitting.tight(sizes[at - 1]):
+        at -= 1
+    return sizes[at], tuple(fitting.loose(start)) if sizes[at] != start else ()
 
 
 def _neighbour(sizes: Sequence[str], found: Found, size: str, fitting: Fitting) -> tuple[str, Side]:
-    """The size beside this one that would do as well: within a centimetre by the deciding measurement, and with the ease
-    that is meant wherever something is."""
+    """The size beside this one that would do as well: within a centimetre by the deciding measurement, and with the
+    ease that is meant wherever something is."""
     if not found.other or found.size != size or fitting.fits(found.other) is False:
         return "", ""
     return found.other, found.side

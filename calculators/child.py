@@ -19,6 +19,7 @@ from .typed import LONGEST_TEXT, Asked, Typed, Unit, plain_text, read_length
 
 AGE = "age"
 HEIGHT = "height"
+TRUNK = "trunk"
 
 OLDEST_YEARS = 14
 """Older than this nobody asks a shop of children's patterns: a bare number that is larger means months."""
@@ -44,13 +45,10 @@ BODY = {
     "chest": _body("chest", 300, 1400, "50", "19 3/4"),
     "waist": _body("waist", 300, 1400, "47", "18 1/2"),
     "hip": _body("hip", 300, 1500, "51", "20"),
-    "trunk": _body("trunk", 500, 2200, "90", "35 1/2"),
+    TRUNK: _body("trunk", 500, 2200, "90", "35 1/2"),
 }
 """What can be typed, with bounds in mm that leave room for every child (our choice). The trunk goes from the shoulder
 through the legs and back to it."""
-
-LENGTHS = (HEIGHT, "trunk")
-"""Measurements that are no girths round the body."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,7 +92,7 @@ def read_child(sheet: Sheet, asked: Mapping[str, Any]) -> Child:
 
 def _wanted(sheet: Sheet, name: str) -> bool:
     """The trunk is asked for only where it decides: nobody knows it by heart."""
-    return name != "trunk" or name in sheet["size_by"]
+    return name != TRUNK or name in sheet["size_by"]
 
 
 _PART = re.compile(r"\s*(?:([0-9]+)\s+)?([0-9]+\s*/\s*[0-9]+|[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)\s*([a-z]*)\.?")

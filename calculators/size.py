@@ -12,7 +12,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .advice import Advice, advise, far_apart
-from .child import AGE, BODY, HEIGHT, Child, read_child
+from .child import AGE, BODY, HEIGHT, TRUNK, Child, read_child
+from .choices import completed
+from .conditions import SIZE, holds
+from .elastic import cut_length, rule_mm
 from .fragments import NOTHING, Fragment, Said, joined, say
 from .growth import median_height_mm, months_to_grow
 from .longer import changes, changes_said, cloths_said, conditions_of
@@ -24,14 +27,17 @@ from .typed import hint
 from .units import measured
 from .wearing import Fitting, off, place_said
 
+ELASTIC_STEP_MM = 10
+"""A smaller difference in an elastic nobody feels. Our choice."""
 FAR_APART = 3
 """Measurements that point to sizes this many steps apart are worth measuring again. Our choice."""
 
 
 def size_fragments(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
     """Fragments `size` (the size, or why there is none), `size.why`, `size.again` (when to measure again),
-    `size.fit.<measurement>` (the finished garment on this child), `size.longer` (where to change its length, and what
-    that takes of the cloth), `size.lasts` (for how long it will fit, by height).
+    `size.fit.<measurement>` (the finished garment on this child), `size.elastic.<notion>` (closed elastic for this
+    child), `size.longer` (where to change its length, and what that takes of the cloth), `size.lasts` (for how long it
+    will fit, by height).
 
     Arguments: the sheet; the request with the measurements and the age as typed, the unit of bare numbers, and the
     choices and cloths of the panel.
@@ -63,6 +69,7 @@ def size_fragments(sheet: Sheet, asked: Mapping[str, Any]) -> list[Fragment]:
         why,
         again,
         *_fit(sheet, advice, fitting, depends.size),
+        *(_ring(sheet, advice, child, words, notion, depends.size) for notion in _rings(sheet)),
         _longer(read_request(sheet, {**asked, "size": advice.size, SECOND: ""}), advice, depends.cloth),
         _lasts(sheet, child, advice, depends.size),
     ]
@@ -76,6 +83,7 @@ class _Depends:
         request = read_request(sheet, {})
         conditions = [case["when"] for one in _places(sheet) for case in one["cases"]]
         conditions += [case["when"] for cloth in sheet["cloths"] for case in cloth["kind_cases"]]
+        conditions += [notion["when"] for notion in _rings(sheet)]
         self.size = tuple(sorted({*child.depends_on, *request.depends(*conditions, size=False)} - {"size", SECOND}))
         of_cloth = {name for cloth in sheet["cloths"] for name in spread_out(request, cloth).amount_depends_on}
         of_cloth |= {*self.size, *request.depends(*conditions_of(sheet), size=False)}
@@ -87,8 +95,18 @@ def _places(sheet: Sheet) -> list[Mapping[str, Any]]:
     return [one for one in sheet["finished"] if one["body"] in BODY and one["body"] != HEIGHT]
 
 
+def _rings(sheet: Sheet) -> list[Mapping[str, Any]]:
+    """Closed elastics that go round a part of the body that can be typed."""
+    return [
+        notion
+        for notion in sheet["notions"]
+        if notion["rule"] is not None and notion["rule"]["take"] == "ring" and notion["rule"]["body"] in BODY
+    ]
+
+
 def _silent(sheet: Sheet, depends: _Depends) -> list[Fragment]:
     names = ["size.why", "size.again", *(f"size.fit.{one['name']}" for one in _places(sheet))]
+    names += [f"size.elastic.{notion['name']}" for notion in _rings(sheet)]
     return [
         *(Fragment(name=name, kind="sentence", depends_on=depends.size) for name in names),
         Fragment(name="size.longer", kind="sentence", depends_on=depends.cloth),
@@ -105,7 +123,7 @@ def _impossible(child: Child, depends_on: tuple[str, ...]) -> Fragment | None:
         return problem("size", child.age.code, child.age.said, depends_on, field=AGE)
     height_mm = child.mm.get(HEIGHT)
     for name, mm in child.mm.items():
-        if name not in (HEIGHT, "trunk") and height_mm is not None and mm >= height_mm:
+        if name not in (HEIGHT, TRUNK) and height_mm is not None and mm >= height_mm:
             said = say(f"A {name} of ", measured(mm), " and a height of ", measured(height_mm),
                        " can't both be right. Measure again, or look which field is which.")  # fmt: skip
             return problem("size", "girth-over-height", said, depends_on, field=name)
@@ -115,12 +133,9 @@ def _impossible(child: Child, depends_on: tuple[str, ...]) -> Fragment | None:
 def _no_size(sheet: Sheet, child: Child, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
     decides, too_small = advice.decides, advice.beyond == "lower"
     end = sheet["sizes"][0 if too_small else -1]
-    if decides == AGE:
-        body = say("By age")
-    else:
-        body = say(f"{decides.capitalize()} ", measured(child.mm[decides]))
-    said = say(body, f": too {'small' if too_small else 'large'} for the {'smallest' if too_small else 'largest'} size, "
-                     f"{end}")  # fmt: skip
+    body = say("By age") if decides == AGE else say(f"{decides.capitalize()} ", measured(child.mm[decides]))
+    which = "small for the smallest" if too_small else "large for the largest"
+    said = say(body, f": too {which} size, {end}")
     if not too_small and decides != AGE:
         said = say(said, ", cut for up to ", measured(sheet["body"]["rows"][end][decides]))
     said = say(said, ".", "" if decides == AGE else _other_unit(sheet, child, decides))
@@ -141,9 +156,10 @@ def _answer(sheet: Sheet, child: Child, advice: Advice, depends_on: tuple[str, .
     if advice.stretched:
         way = "smaller" if advice.by[decides].side == "lower" else "larger"
         parts.append(say(f"The {decides} is {way} than it is cut for, but the ease is as meant."))
-    if advice.moved:
+    if advice.moved and advice.before != size:
         where = _and([f"the {place.body}" for place in advice.moved])
-        parts.append(say(f"By {decides} it would be {advice.before}, too tight at {where}."))
+        how = off(advice.moved[0])
+        parts.append(say(f"By {decides} it would be {advice.before}, too {how} at {where}."))
     if advice.tight:
         where = _and([f"the {place.body}" for place in advice.tight])
         parts.append(say(f"Even this size is tighter at {where} than is meant."))
@@ -215,8 +231,9 @@ def _fit(sheet: Sheet, advice: Advice, fitting: Fitting, depends_on: tuple[str, 
         place = tried.get(one["name"])
         data: dict[str, Any] = {}
         if place is not None:
+            meant_mm = None if place.meant_mm is None else list(place.meant_mm)
             data = {"measurement": place.name, "finished_mm": place.finished_mm, "ease_mm": place.ease_mm,
-                    "meant_mm": None if place.meant_mm is None else list(place.meant_mm), "off": off(place)}  # fmt: skip
+                    "meant_mm": meant_mm, "off": off(place)}  # fmt: skip
         fragments.append(
             Fragment(
                 name=f"size.fit.{one['name']}",
@@ -227,6 +244,31 @@ def _fit(sheet: Sheet, advice: Advice, fitting: Fitting, depends_on: tuple[str, 
             )
         )
     return fragments
+
+
+def _ring(
+    sheet: Sheet,
+    advice: Advice,
+    child: Child,
+    words: Mapping[str, str],
+    notion: Mapping[str, Any],
+    depends_on: tuple[str, ...],
+) -> Fragment:
+    """How long to cut a closed elastic for this child, where that is another length than the size's."""
+    name, size, body = f"size.elastic.{notion['name']}", advice.size, notion["rule"]["body"]
+    chosen = completed(sheet["choices"], {**words, SIZE: size})
+    of_size = cut_length(notion, sheet["body"]["rows"][size], size, chosen)
+    own_mm = rule_mm(notion, child.mm, size, chosen)
+    if own_mm is None or of_size is None or not holds(notion["when"], chosen):
+        return Fragment(name=name, kind="sentence", depends_on=depends_on)
+    own_mm = max(round(own_mm), 0)
+    data = {"notion": notion["name"], "cut_mm": own_mm, "size_mm": of_size.total_mm}
+    if abs(own_mm - of_size.total_mm) < ELASTIC_STEP_MM:
+        return Fragment(name=name, kind="sentence", data=data, depends_on=depends_on)
+    how = "be too loose" if own_mm < of_size.total_mm else "pull"
+    said = say(f"{notion['title']}: for this {body} cut ", measured(own_mm), "; the ", measured(of_size.total_mm),
+               f" of size {size} would {how}.")  # fmt: skip
+    return Fragment(name=name, kind="sentence", said=said, data=data, depends_on=depends_on)
 
 
 def _longer(request: Request, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
@@ -259,8 +301,8 @@ def _lasts(sheet: Sheet, child: Child, advice: Advice, depends_on: tuple[str, ..
         return Fragment(name="size.lasts", kind="sentence", depends_on=depends_on)
     span = f" ({months.least} to {months.most})" if months.least != months.most else ""
     how_long = f"about {months.median} months{span}" if months.most > 1 else "a month at most"
-    said = say(f"An estimate: the length of {advice.length_of} will do for {how_long}, as children grow by the tables of "
-               "the WHO.")  # fmt: skip
+    said = say(f"An estimate: the length of {advice.length_of} will do for {how_long}, "
+               "as children grow by the tables of the WHO.")  # fmt: skip
     data = {"months": months.median, "least": months.least, "most": months.most}
     return Fragment(name="size.lasts", kind="sentence", said=said, data=data, depends_on=depends_on)
 

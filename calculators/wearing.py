@@ -36,7 +36,7 @@ class Place:
 
 
 def off(place: Place) -> Literal["", "tight", "loose"]:
-    """Whether the ease is less or more than is meant."""
+    """Whether the ease (mm) is less or more than is meant."""
     if place.meant_mm is None or place.meant_mm[0] <= place.ease_mm <= place.meant_mm[1]:
         return ""
     return "tight" if place.ease_mm < place.meant_mm[0] else "loose"
@@ -71,6 +71,10 @@ class Fitting:
         """The places where this size leaves less ease than is meant."""
         return [place for place in self.places(size) if off(place) == "tight"]
 
+    def loose(self, size: str) -> list[Place]:
+        """The places where this size leaves more ease than is meant."""
+        return [place for place in self.places(size) if off(place) == "loose"]
+
     def fits(self, size: str) -> bool | None:
         """Whether the ease is as meant at every place; None where no place says what is meant."""
         told = [off(place) for place in self.places(size) if place.meant_mm is not None]
@@ -97,7 +101,7 @@ def _tried_on(
 def by_kind(
     sheet: Sheet, ranges: Mapping[str, Sequence[float]], chosen: Mapping[str, str]
 ) -> Sequence[float] | None:
-    """The range for the first of the pattern's cloths that is of a kind for which there is one, or None."""
+    """The range (mm) for the first of the pattern's cloths that is of a kind for which there is one, or None."""
     for cloth in sheet["cloths"]:
         for kind in kinds_of(cloth, chosen):
             if kind in ranges:

@@ -103,20 +103,16 @@ function asked(name, known) {
   if (known) return { pattern: known.pattern, size: known.size, choices: {}, cloths: {}, unit: known.unit };
   const values = new FormData(form);
   const request = { pattern: form.dataset.pattern, size: values.get("size") ?? "", choices: {}, cloths: {}, unit: unit() };
-  if (name === "size") {
-    delete request.size;
-    delete request.choices;
-    delete request.cloths;
-  }
+  if (name === "size") delete request.size;
   let typed = name === "size";
   for (const control of controls()) {
     const [kind, key] = control.name.split(/\.(.*)/s);
     const value = isPicked(control) ? (control.checked && !control.defaultChecked ? control.value : "") : control.value.trim();
     if (!value) continue;
     if (name === "size" && kind === "own") request[key] = value;
-    if (name === "panel" && kind === "choice") request.choices[key] = value;
-    if (name === "panel" && CLOTH_KINDS.has(kind)) (request.cloths[key] ??= {})[kind] = value;
-    if (name === "panel" && (kind === "cut" || kind === "second")) request[kind] = value;
+    if (kind === "choice") request.choices[key] = value;
+    if (CLOTH_KINDS.has(kind)) (request.cloths[key] ??= {})[kind] = value;
+    if (kind === "cut" || (kind === "second" && name === "panel")) request[kind] = value;
     typed ||= IN_A_UNIT.has(kind);
   }
   if (!typed) request.unit = "cm"; // without a typed number the unit changes nothing

@@ -1,4 +1,4 @@
-"""Broken folders, continued: what a pattern says of the child's own ease, and of where it is lengthened. As `cases.py`."""
+"""Broken folders, continued: the ease on the child, and where a garment is lengthened. As `cases.py`."""
 
 from __future__ import annotations
 

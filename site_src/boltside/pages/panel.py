@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from boltside.calculators.child import AGE, TRUNK
 from boltside.calculators.choices import HARD
 from boltside.calculators.fragments import say
 from boltside.calculators.nap import ASK, WITH, WITHOUT
@@ -62,6 +63,7 @@ OWN_MEASUREMENTS = {
     "chest": ("Chest", "round the fullest part, under the arms"),
     "waist": ("Waist", "round the natural waist, the tape lying loosely"),
     "hip": ("Hip", "round the fullest part of the seat"),
+    "trunk": ("Trunk", "from the shoulder down the front, through the legs and up the back to the same shoulder"),
 }
 """What the size calculator asks for: title and how to measure it (trade's own words, common practice)."""
 
@@ -257,7 +259,11 @@ def wash_and_price(sheet: Sheet, cloth: Mapping[str, Any], slots: Slots) -> Html
 def own_measurements(sheet: Sheet) -> Html:
     """The child's measurements, and the size that follows from them."""
     wanted = [name for name in sheet["size_by"] if name in OWN_MEASUREMENTS]
-    wanted += [name for name in OWN_MEASUREMENTS if name not in wanted and name in sheet["body"]["columns"]]
+    wanted += [
+        name
+        for name in OWN_MEASUREMENTS
+        if name not in (*wanted, TRUNK) and name in sheet["body"]["columns"]
+    ]
     fields = []
     for name in wanted:
         title, how = OWN_MEASUREMENTS[name]
@@ -276,6 +282,18 @@ def own_measurements(sheet: Sheet) -> Html:
                 class_="field",
             )
         )  # fmt: skip
+    fields.append(
+        element(
+            "div",
+            element("label", "Age", element("small", "the weakest guide; with it the height says for how long"),
+                    for_="own-age"),
+            element("span",
+                    element("input", id="own-age", name=f"own.{AGE}", type="text", autocomplete="off", size=9,
+                            maxlength=LONGEST_TEXT, placeholder="18 months"),
+                    class_="measure"),
+            class_="field",
+        )
+    )  # fmt: skip
     return join([element("div", *fields, class_="fields"), size_answer()])
 
 

@@ -130,7 +130,9 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
 def _players(pattern: Pattern, piece: str) -> list[str]:
     """The piece, or every piece that may play the role."""
     role = piece.removeprefix("as:")
-    return [piece] if role == piece else [one.piece for one in pattern.roles if one.role == role]
+    if role == piece:
+        return [piece]
+    return [one.piece for part in pattern.roles if part.role == role for one in part.plays]
 
 
 def _repeat(one: ClothRepeat) -> Json:
