@@ -13,7 +13,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from .child import AGE, HEIGHT
 from .growth import median_height_mm
@@ -121,9 +120,13 @@ def _neighbour(sizes: Sequence[str], found: Found, size: str, fitting: Fitting) 
     return found.other, found.side
 
 
-def far_apart(sizes: Sequence[str], by: Mapping[str, Found]) -> int:
-    """How many sizes lie between what the measurements say; out of range counts as one beyond."""
-    at: list[Any] = [
-        sizes.index(one.size) if one.size else (-1 if one.side == "lower" else len(sizes)) for one in by.values()
+def far_apart(sheet: Sheet, by: Mapping[str, Found]) -> int:
+    """How many sizes lie between what the measurements say by which the pattern goes; out of range is one beyond. The
+    others vary too much from child to child: a slim waist is three sizes smaller, and no mistake."""
+    sizes = sheet["sizes"]
+    at = [
+        sizes.index(one.size) if one.size else (-1 if one.side == "lower" else len(sizes))
+        for name, one in by.items()
+        if name in sheet["size_by"]
     ]
-    return max(at) - min(at)
+    return max(at) - min(at) if at else 0

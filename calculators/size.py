@@ -215,7 +215,7 @@ def _why(sheet: Sheet, child: Child, advice: Advice) -> Said:
 
 def _again(sheet: Sheet, advice: Advice, depends_on: tuple[str, ...]) -> Fragment:
     """A warning where the measurements point to sizes far from each other."""
-    apart = far_apart(sheet["sizes"], advice.by)
+    apart = far_apart(sheet, advice.by)
     if apart < FAR_APART:
         return Fragment(name="size.again", kind="sentence", depends_on=depends_on)
     said = say(f"These measurements lie {apart} sizes apart. Measure once more before you cut.")

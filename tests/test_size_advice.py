@@ -46,7 +46,7 @@ def test_height_is_covered_and_ease_is_as_meant(counts: dict[tuple[str, str], Co
 def test_few_are_told_no_size(
     counts: dict[tuple[str, str], Count], case: tuple[str, str], request: pytest.FixtureRequest
 ) -> None:
-    """The hip decides in Breakwater and Millrace, and the tallest children of the survey are wider there than 128 is."""
+    """The hip decides in Breakwater and Millrace, and many of the tallest children are wider there than 128 is."""
     if case in (("breakwater", "woven"), ("millrace", "")):
         request.applymarker(pytest.mark.xfail(strict=True, reason="their run ends below the hips of its tallest"))
     assert counts[case].no_size <= MOST_WITHOUT * counts[case].children
