@@ -7,6 +7,13 @@
   loose for what decides;
 * the height gives the size of the *length*, wherever the garment has a length at all;
 * without any measurement the age does, by the median height: the weakest guide.
+
+>>> rows = {"86": {"chest": 485, "height": 860}, "92": {"chest": 501, "height": 920}}
+>>> sheet = {"sizes": ["86", "92"], "size_by": ["chest"], "choices": [], "finished": [], "cloths": [],
+...          "body": {"columns": ["chest", "height"], "rows": rows}}
+>>> found = advise(sheet, {"chest": 480.0, "height": 900.0}, {})
+>>> found.size, found.length_of
+('86', '92')
 """
 
 from __future__ import annotations

@@ -13,7 +13,6 @@ Months(median=5, least=4, most=5)
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -56,7 +55,7 @@ def median_height_mm(months: float) -> float:
 
 def age_months(height_mm: float) -> float:
     """The age in months at which the median child is as tall (mm); the first or last age known for others."""
-    at = bisect_right(P50, height_mm)
+    at = _after(P50, height_mm)
     if at == 0 or at == len(P50):
         return float(AGES[0] if at == 0 else AGES[-1])
     low, high = P50[at - 1], P50[at]
@@ -84,7 +83,7 @@ def _months(curve: Sequence[int], now: float, grown_mm: float) -> float | None:
     wanted = _at(curve, now) + grown_mm
     if wanted > curve[-1]:
         return None
-    at = bisect_right(curve, wanted)
+    at = _after(curve, wanted)
     if at == 0:
         return 0.0
     if at == len(curve):
@@ -93,7 +92,12 @@ def _months(curve: Sequence[int], now: float, grown_mm: float) -> float | None:
     return max(0.0, AGES[at - 1] + (wanted - low) / (high - low) * (AGES[at] - AGES[at - 1]) - now)
 
 
+def _after(values: Sequence[int], value: float) -> int:
+    """How many of the growing values are not above this one."""
+    return sum(1 for one in values if one <= value)
+
+
 def _at(curve: Sequence[int], months: float) -> float:
-    at = min(max(bisect_right(AGES, months), 1), len(AGES) - 1)
+    at = min(max(_after(AGES, months), 1), len(AGES) - 1)
     share = (min(max(months, AGES[0]), AGES[-1]) - AGES[at - 1]) / (AGES[at] - AGES[at - 1])
     return curve[at - 1] + share * (curve[at] - curve[at - 1])

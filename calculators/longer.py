@@ -4,13 +4,15 @@ The designer names lines across the pieces (`lengthen`) and the finished measure
 size; the width of one size with the length of another needs the difference of the two. Pieces that grow by as much push
 those behind them on: of cloth, as many times that as there are rows of pieces along the length, the same count as for
 a repeat (:mod:`.repeat`). What gets shorter saves nothing that could be promised.
+
+>>> changes_said([Change(title="Body", where="at the waist line", pieces=["front"], by_mm=18.0)]).text
+'Body: lengthen by 1.8 cm, at the waist line.'
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import ceil
 from typing import Any
 
 from .conditions import holds
@@ -18,7 +20,7 @@ from .fragments import Said, joined, say
 from .repeat import repeat_extra_mm
 from .request import Request
 from .spread import spread_out
-from .units import buy_mm, eighth_yards, measured, metres
+from .units import buy_mm, eighth_yards, measured, metres, tenths
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +69,7 @@ def cloths_said(request: Request, found: Sequence[Change]) -> tuple[Said, list[d
         if by_mm <= 0 or laid is None or spread.refused:
             continue
         # In whole mm like the lay itself, and before the ends are squared and the wash is counted.
-        grown = replace(laid, length_mm=laid.length_mm + ceil(repeat_extra_mm(by_mm, laid.rows)))
+        grown = replace(laid, length_mm=laid.length_mm + whole_up(repeat_extra_mm(by_mm, laid.rows)))
         after_mm = spread.length_mm(grown)
         more_mm = round((after_mm - spread.length_mm(laid)) * 10) / 10
         data.append({
@@ -78,6 +80,15 @@ def cloths_said(request: Request, found: Sequence[Change]) -> tuple[Said, list[d
             say(f"{cloth['title']}: at most ", measured(more_mm), " more, so buy ", metres(after_mm, spread.cuts), ".")
         )
     return joined(words), data
+
+
+def whole_up(mm: float) -> int:
+    """A length in whole mm, rounded up; tenths of a tenth are rounding.
+
+    >>> whole_up(36.4), whole_up(36.0), whole_up(36.00001)
+    (37, 36, 36)
+    """
+    return -(-tenths(mm) // 10)
 
 
 def _cut_from(request: Request, cloth: str, pieces: Sequence[str]) -> bool:

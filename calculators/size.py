@@ -1,7 +1,8 @@
 """Which size, from the child's measurements? What is said of it: see :mod:`.advice` for how it is found.
 
->>> sheet = {"sizes": ["86", "92"], "size_by": ["height"], "choices": [], "finished": [], "cloths": [],
-...          "body": {"columns": ["height"], "rows": {"86": {"height": 860}, "92": {"height": 920}}}}
+>>> sheet = {"sizes": ["86", "92"], "size_by": ["height"], "choices": [], "finished": [], "cloths": [], "notions": [],
+...          "body": {"columns": ["height"], "rows": {"86": {"height": 860}, "92": {"height": 920}}},
+...          "drawing": {"size": "86"}}
 >>> [one.said.text for one in size_fragments(sheet, {"height": "90"}) if one.said.text][:1]
 ['Size 92.']
 """

@@ -274,6 +274,15 @@ def _measurements(sheet: Sheet, draw: random.Random) -> list[Case]:
     if girths and "height" in columns:
         found.append(ask(height=f"{first['height']} mm", **{girths[0]: f"{first['height'] + 10} mm"}))
         found.append(ask(height=f"{last['height']} mm", **{girths[0]: f"{first[girths[0]]} mm"}))
+    found += [ask(age=age) for age in ("18 months", "2 1/2", "4", "18", "old", "")]
+    for _ in range(len(sizes)):
+        # A width and a length from two sizes, with choices and a cloth of its own: where to lengthen, what that takes.
+        width, length = draw.choice(sizes), draw.choice(sizes)
+        typed = {name: f"{rows[length if name == 'height' else width][name] - 5} mm" for name in columns}
+        choices = {key: value for key, value in _any_choices(sheet, draw).items() if key != "size"}
+        cloths = {cloth["name"]: {"wash": draw.choice(["", "usual"])} for cloth in sheet["cloths"]}
+        request = {"pattern": pattern, "unit": "cm", "choices": choices, "cloths": cloths, "age": "3", **typed}
+        found.append(("size", json.dumps(request, sort_keys=True)))
     return found
 
 
