@@ -295,6 +295,7 @@ def make() -> Json:
         "minutes": 240,
         "sizes": SIZES,
         "together": [list(PAIR)],
+        "lengthen": [],
         "size_by": ["chest", "height"],
         "body": {
             "chart": "example",
@@ -393,14 +394,14 @@ def finished(per_size: dict[str, dict[str, int]]) -> list[Json]:
     down = [[0, high - 18], [0, high - high * 62 // 100]]
     return [
         {"name": "chest", "title": "Chest, finished", "body": "chest",
-         "ease_mm": {"woven": [60, 140], "knit": [20, 110]}, "cases": [chest]},
-        {"name": "back-length", "title": "Back length", "body": None, "ease_mm": {}, "cases": [
+         "ease_mm": {"woven": [60, 140], "knit": [20, 110]}, "wearing_mm": {}, "cases": [chest]},
+        {"name": "back-length", "title": "Back length", "body": None, "ease_mm": {}, "wearing_mm": {}, "cases": [
             case([HIP], part("Back, edge centre", 1, {s: int(s) * 4 - 38.0 for s in SIZES}, "back",
                              [[0, high - 18], [0, 0]])),
             case([WAIST], part("Back, edge centre", 1, {s: round(int(s) * 2.48 + 12.0, 1) for s in SIZES}, "back",
                                down)),
         ]},
-        {"name": "sleeve", "title": "Sleeve length", "body": None, "ease_mm": {}, "cases": [
+        {"name": "sleeve", "title": "Sleeve length", "body": None, "ease_mm": {}, "wearing_mm": {}, "cases": [
             case([LONG], part("Sleeve, straight from crown to end", 1, {s: int(s) * 3 + 40.0 for s in SIZES}, "front",
                               [[-(wide - 22), high - 22], [-(wide + 118), 113]])),
         ]},

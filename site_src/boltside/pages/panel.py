@@ -21,6 +21,7 @@ from boltside.calculators.units import Shown, width
 from boltside.calculators.wash import NOT_COUNTED_YET, OWN, USUAL, WASHED
 from boltside.pages.controls import radio, typed
 from boltside.pages.markup import Html, element, join
+from boltside.pages.measuring import where_to_measure
 from boltside.pages.nap_kinds import nap_picks
 from boltside.pages.slots import Slots
 from boltside.pages.stripes import stripes_question
@@ -294,7 +295,7 @@ def own_measurements(sheet: Sheet) -> Html:
             class_="field",
         )
     )  # fmt: skip
-    return join([element("div", *fields, class_="fields"), size_answer()])
+    return join([where_to_measure(wanted), element("div", *fields, class_="fields"), size_answer()])
 
 
 def size_answer() -> Html:

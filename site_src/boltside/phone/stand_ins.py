@@ -1,8 +1,9 @@
 """What stands in the browser's Python for parts of its library that no calculator needs?
 
-Starting Python imports an event loop, with sockets and threads behind it, and an installer of packages. Calculators
-wait for nothing and install nothing, so these few lines stand in their place, with the names that the start itself
-asks for. A third of the library and a third of the start go with them.
+Starting Python imports an event loop, with sockets and threads behind it, an installer of packages, and what takes
+sources and bytecode apart. Calculators wait for nothing, install nothing and have no source there, so these few lines
+stand in their place, with the names that the start itself asks for. A third of the library and a third of the start go
+with them.
 """
 
 from __future__ import annotations
@@ -29,6 +30,8 @@ COMPILER_FLAG_NAMES = {
     0x8000000: "METHOD",
 }
 """,
+    # Sources taken apart: asked only whether what JavaScript has run ends in a semicolon, and so gives no value.
+    "tokenize.py": "def generate_tokens(_readline):\n    return ()\n",
     "pyodide/webloop.py": "def _initialize_event_loop():\n    pass\n",
     "pyodide/_package_loader.py": """
 class Place:
