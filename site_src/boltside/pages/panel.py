@@ -286,7 +286,7 @@ def own_measurements(sheet: Sheet) -> Html:
     fields.append(
         element(
             "div",
-            element("label", "Age", element("small", "the weakest guide; with it the height says for how long"),
+            element("label", "Age", element("small", "the weakest guide; it helps to say for how long the garment will fit"),
                     for_="own-age"),
             element("span",
                     element("input", id="own-age", name=f"own.{AGE}", type="text", autocomplete="off", size=9,
