@@ -48,4 +48,4 @@ def where_to_measure(names: Sequence[str]) -> Html:
         role="img",
         aria_label="A child from the front, with the tape where it is laid.",
     )
-    return element("details", element("summary", "Where to lay the tape"), drawing, class_="small")
+    return element("details", element("summary", "Where to lay the tape"), drawing, class_="small tape-where")

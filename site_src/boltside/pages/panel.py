@@ -286,7 +286,7 @@ def own_measurements(sheet: Sheet) -> Html:
     fields.append(
         element(
             "div",
-            element("label", "Age", element("small", "the weakest guide; it helps to say for how long the garment will fit"),
+            element("label", "Age", element("small", "the weakest guide; it tells for how long the garment fits"),
                     for_="own-age"),
             element("span",
                     element("input", id="own-age", name=f"own.{AGE}", type="text", autocomplete="off", size=9,
