@@ -70,7 +70,10 @@ def test_server_killed_at_every_moment_of_an_update(
     shop.publish(second_edition)
     page.goto(shop.address + PAGE)
     expect(page.get_by_role("button", name=GET_NEW)).to_be_visible()
+    ready = page.get_by_role("button", name="Change over now")
     for at, end in enumerate([*WHEN_NAMED[2:], *WHEN_COUNTED[:7]]):
+        if ready.is_visible():
+            break  # what was fetched before each end comes to the whole edition, sooner on one machine than on another
         tapped_and_killed(page, shop, end)
         expect(said(page)).to_contain_text(re.compile("Kept on this phone, complete|you go on with the old one"))
         if at % 4 == 0:
@@ -78,13 +81,15 @@ def test_server_killed_at_every_moment_of_an_update(
             answered(page)
             shop.open()
             page.reload()
-            expect(page.get_by_role("button", name=GO_ON)).to_be_visible()
+            expect(said(page)).to_contain_text("new edition")  # once its script has asked the server
+    assert at >= len(WHEN_NAMED[2:]) + 2
     shop.kill()
     shop.open()
-    page.get_by_role("button", name=GO_ON).first.click()
+    if not ready.is_visible():
+        page.get_by_role("button", name=GO_ON).first.click()
     expect(said(page)).to_contain_text(READY)
     shop.kill()
-    page.get_by_role("button", name="Change over now").click()
+    ready.click()
     expect(said(page)).to_contain_text("Changed over.")
     asked = shop.listen()
     context.set_offline(True)
