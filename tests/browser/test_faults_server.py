@@ -80,8 +80,9 @@ def test_server_killed_at_every_moment_of_an_update(
             page.reload()
             answered(page)
             shop.open()
-            page.reload()
-            expect(said(page)).to_contain_text("new edition")  # once its script has asked the server
+            with page.expect_response(re.compile(r"/shop/edition\.json")):
+                page.reload()
+            expect(said(page)).to_contain_text("new edition")  # once its script has the server's word
     assert at >= len(WHEN_NAMED[2:]) + 2
     shop.kill()
     shop.open()
