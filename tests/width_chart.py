@@ -8,6 +8,8 @@ down before anything was solved:
   without nap;
 * three garments, in every second size from the largest down; and five, in the five largest sizes: flat;
 * four, in the four largest sizes: folded once;
+* one of each pattern in one size, the three largest that all of them have: flat. This was added when the skirts alone
+  had missed the chart, before these were solved: the chart is of garments of many pieces, large and small;
 * on cloth of 90 cm (35-36 in) and of the chart's other widths, each the middle of what its column says;
 * a pattern whose widest piece does not lie on 90 cm in that way is left out.
 
@@ -33,6 +35,7 @@ from boltside.lay.pool import Order, Pool
 from boltside.lay.verify import faults
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.lay_items import lay_item
+from boltside.pattern import Pattern
 from boltside.read.folder import read_pattern
 from boltside.spec.json_form import choice_json
 
@@ -41,6 +44,8 @@ KEPT = DATA / "benchmark" / "width_chart.json"
 PATTERNS = ("breakwater", "ferrylight", "millrace")
 GROUPS: tuple[tuple[Way, int, int], ...] = (("flat", 3, 2), ("flat", 5, 1), ("folded", 4, 1))
 """Way, number of garments, and how many sizes down the next one is."""
+ONE_OF_EACH = "one of each"
+SIZES_OF_EACH = 3
 
 INCH_MM = 25.4
 YARD_MM = 914.4
@@ -113,23 +118,28 @@ def of_chart_mm(length_mm: float, column: str) -> float | None:
 
 def groups() -> Iterator[Group]:
     """The garments by the rule above."""
-    for name in PATTERNS:
-        pattern = read_pattern(DATA / "patterns" / name, DATA / "body_charts")
-        lines = cut_lines(pattern)
+    patterns = [read_pattern(DATA / "patterns" / name, DATA / "body_charts") for name in PATTERNS]
+    for pattern in patterns:
         for way, number, down in GROUPS:
             sizes = list(pattern.sizes)[::-down][:number]
-            items = []
-            for size in sizes:
-                chosen = completed([choice_json(one) for one in pattern.choices], {"size": size})
-                for line in lines:
-                    if line.cloth == pattern.cloths[0].name and size in line.made_with and holds(line.when, chosen):
-                        items.append(replace(lay_item(pattern, line, size), item_id=f"{line.line_id}@{size}"))
-            group = Group(pattern=name, way=way, sizes=tuple(sizes), items=tuple(items))
+            items = [item for size in sizes for item in _pieces(pattern, size, size)]
+            group = Group(pattern=pattern.folder, way=way, sizes=tuple(sizes), items=tuple(items))
             try:
                 check_widths(group.request(WIDTHS_MM["35-36"]))
             except TooWide:
                 continue
             yield group
+    for size in [one for one in patterns[0].sizes if all(one in other.sizes for other in patterns)][-SIZES_OF_EACH:]:
+        items = [item for pattern in patterns for item in _pieces(pattern, size, pattern.folder)]
+        yield Group(pattern=ONE_OF_EACH, way="flat", sizes=(size,), items=tuple(items))
+
+
+def _pieces(pattern: Pattern, size: str, mark: str) -> Iterator[LayItem]:
+    """What the usual options cut from the first cloth; `mark` tells the pieces of one garment from another's."""
+    chosen = completed([choice_json(one) for one in pattern.choices], {"size": size})
+    for line in cut_lines(pattern):
+        if line.cloth == pattern.cloths[0].name and size in line.made_with and holds(line.when, chosen):
+            yield replace(lay_item(pattern, line, size), item_id=f"{line.line_id}@{mark}")
 
 
 def kept() -> dict[str, dict[str, Any]]:
