@@ -4,9 +4,9 @@
 
 Height evenly over the bands of the survey of 1977 as far as the pattern is cut for them; girths around the medians of
 the band, their spread from its 5th and 95th percentile, each side by itself, between bands in proportion. At one height
-girths go together: the correlation is from memory, no source. No open survey of children's girths with single records
-was found in a package registry, so this is what there is. Below 83 cm the survey has no girths, so smaller sizes are
-not simulated.
+girths go together: the correlation is from memory, no source. Single records of an open survey of children's girths
+would be better; a short search of package registries has found none yet. Below 83 cm the survey of 1977
+has no girths, so smaller sizes are not simulated.
 """
 
 from __future__ import annotations
