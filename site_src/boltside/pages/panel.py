@@ -286,11 +286,11 @@ def own_measurements(sheet: Sheet) -> Html:
     fields.append(
         element(
             "div",
-            element("label", "Age", element("small", "the weakest guide; it tells for how long the garment fits"),
+            element("label", "Age", element("small", "years, or 18 months: the weakest guide"),
                     for_="own-age"),
             element("span",
                     element("input", id="own-age", name=f"own.{AGE}", type="text", autocomplete="off", size=9,
-                            maxlength=LONGEST_TEXT, placeholder="18 months"),
+                            maxlength=LONGEST_TEXT),
                     class_="measure"),
             class_="field",
         )
