@@ -123,9 +123,11 @@ def test_a_shop_that_is_just_being_published_is_not_kept(
 ) -> None:
     """The new lists are there before the files, or the name of the edition before its list."""
     page = context.new_page()
-    for path in ("shop/edition.json", "shop/files.json"):
+    for path, then in (("shop/edition.json", "Keep this shop on my phone"), ("shop/files.json", "Go on")):
         (shop.site / path).write_bytes((second_edition / path).read_bytes())
         keep(page, shop.address) if path.endswith("edition.json") else page.get_by_role("button", name=GO_ON).click()
+        # The button first: the words of the try before stand until this one has come to its end.
+        expect(page.get_by_role("button", name=then)).to_be_visible()
         expect(said(page)).to_contain_text("Nothing of it was used.")
         expect(page.locator("#keep progress")).to_be_hidden()
         assert page.evaluate(KEEPERS) == 0
