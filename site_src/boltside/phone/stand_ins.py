@@ -30,6 +30,65 @@ COMPILER_FLAG_NAMES = {
     0x8000000: "METHOD",
 }
 """,
+    # Functions taken apart: asked of one with `*args, **kwargs` alone, of functions that wrap none, and by name.
+    "inspect.py": """
+class Parameter:
+    empty = type("empty", (), {})
+    POSITIONAL_ONLY, POSITIONAL_OR_KEYWORD, VAR_POSITIONAL, KEYWORD_ONLY, VAR_KEYWORD = range(5)
+
+    def __init__(self, name, kind):
+        self.name, self.kind, self.default = name, kind, self.empty
+
+
+class Signature:
+    def __init__(self, parameters):
+        self.parameters = {one.name: one for one in parameters}
+
+
+def signature(function):
+    code = function.__code__
+    names = code.co_varnames
+    if code.co_argcount or code.co_kwonlyargcount or code.co_flags & 12 != 12:
+        raise ValueError("only *args and **kwargs are known here")
+    return Signature([Parameter(names[0], Parameter.VAR_POSITIONAL), Parameter(names[1], Parameter.VAR_KEYWORD)])
+
+
+def unwrap(function):
+    return function
+
+
+def isclass(thing):
+    return isinstance(thing, type)
+
+
+def ismethod(_thing):
+    return False
+
+
+iscoroutinefunction = ismethod
+getattr_static = getattr
+""",
+    # Which functions an error came through, for a developer; the bytecode has no lines that could be told.
+    "traceback.py": """
+import sys
+
+
+def print_exception(_kind, error, tb):
+    lines = ["Traceback (most recent call last):"]
+    while tb is not None:
+        lines.append(f"  in {tb.tb_frame.f_code.co_qualname}")
+        tb = tb.tb_next
+    print(*lines, f"{type(error).__name__}: {error}", sep="\\n", file=sys.stderr)
+""",
+    # The descriptions of what JavaScript's objects can do in Python; the bytecode has none.
+    "_pyodide/docstring.py": """
+def dedent_docstring(docstring):
+    return docstring
+
+
+def get_cmeth_docstring(_function):
+    return ""
+""",
     # Sources taken apart: asked only whether what JavaScript has run ends in a semicolon, and so gives no value.
     "tokenize.py": "def generate_tokens(_readline):\n    return ()\n",
     "pyodide/webloop.py": "def _initialize_event_loop():\n    pass\n",
