@@ -21,7 +21,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.theme import Theme
 from mkdocs.utils import get_relative_url
 
-from boltside.edition import write_edition
+from boltside.edition import BY_PATTERN_ABOVE, write_edition
 from boltside.errors import BoltsideError
 from boltside.headers import with_policy, write_headers
 from boltside.installed import BROWSER, THEME, folder_of
@@ -263,6 +263,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             "search_index": with_edition(index),
             "keep_script": self.script("keep.mjs"),
             "kept_script": self.script("kept.mjs"),
+            "by_pattern": len(self.shop.patterns) > BY_PATTERN_ABOVE,
             "font": self.font,
         }
         card = json.dumps(shop_card(config.site_name), ensure_ascii=False, indent=1).encode("utf-8")

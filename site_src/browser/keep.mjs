@@ -10,12 +10,19 @@ const home = place.querySelector("[data-keep-home]");
 const line = document.querySelector("[data-keep-line]");
 const root = new URL("../", import.meta.url);
 root.search = "";
+// The pattern whose page this is; a shop of many patterns is kept pattern by pattern.
+const pattern = /^patterns\/([^/]+)\//.exec(location.pathname.slice(root.pathname.length))?.[1] ?? null;
 const digits = (file) => new URL(`${place.dataset[file]}`, root).href;
 
 const SAYS = {
   no: "This browser can't keep the shop. Reading and asking works as long as there is a connection.",
   none: "You can keep the whole shop on this phone. Patterns, calculators and search then work without a connection.",
   whole: "Kept on this phone, complete. Everything works without a connection.",
+  many: "In this shop you keep the patterns that you need: open a pattern and keep it from its own page.",
+  onePattern: "You can keep this pattern on this phone. Its page, the calculators and search then work without a connection.",
+  notThis: "Other patterns of this shop are kept on this phone; this one is not.",
+  thisKept: "This pattern is kept on this phone, complete. It works without a connection.",
+  dropped: "This pattern is removed from this phone; others stay.",
   mayGo: "The browser may clear it when room gets short, so have a look here before you go out.",
   busy: "The shop is being kept in another window of this browser.",
   saving: "This phone is set to save data.",
@@ -57,9 +64,32 @@ const remove = ["Remove it", async () => {
   await tell((await alone(() => kept.forget())) === "busy" ? SAYS.busy : SAYS.removed);
 }];
 
+const counted = (patterns) => (patterns.length === 1 ? "One pattern" : `${patterns.length} patterns`);
+
+// A copy that is whole, of some patterns of the shop: whether this page's is one of them, and what can be done about it.
+function tellOfThis(patterns, say, lasting) {
+  const may = lasting ? "" : ` ${SAYS.mayGo}`;
+  if (!pattern) {
+    inShort(`${counted(patterns)} kept on this phone, complete`);
+    show(say(`${counted(patterns)} of this shop ${patterns.length === 1 ? "is" : "are"} kept on this phone, complete.${may}`),
+      null, remove);
+  } else if (patterns.includes(pattern)) {
+    inShort("Kept on this phone, complete");
+    const drop = ["Remove this pattern", async () => {
+      const busy = (await alone(() => kept.drop(pattern))) === "busy";
+      await tell(busy ? SAYS.busy : SAYS.dropped);
+    }];
+    show(say(`${SAYS.thisKept}${may}`), null, patterns.length === 1 ? remove : drop);
+  } else {
+    const bytes = newest?.patterns?.[pattern];
+    inShort("This pattern is not kept on this phone");
+    show(say(SAYS.notThis), [`Keep this pattern too${bytes ? ` (${megabytes(bytes)})` : ""}`, keepThisToo], remove);
+  }
+}
+
 // Where things stand, in words, with what can be done about it. `before` is said first.
 async function tell(before = "") {
-  const { current, next, opens } = await kept.look();
+  const { current, next, opens, patterns } = await kept.look();
   const say = (words) => (before ? `${before} ${words}` : words);
   home.hidden = !current;
   if (current && !opens) {
@@ -89,8 +119,17 @@ async function tell(before = "") {
       ["Get the new edition", () => fetchEdition(newest.edition)], remove);
   } else if (current) {
     const lasting = await navigator.storage?.persisted?.();
+    if (patterns) return tellOfThis(patterns, say, lasting);
     inShort("Kept on this phone, complete");
     show(say(lasting ? SAYS.whole : `${SAYS.whole} ${SAYS.mayGo}`), null, remove);
+  } else if (newest?.patterns && !newest.patterns[pattern]) {
+    inShort("");
+    show(before || SAYS.many);
+  } else if (newest?.patterns) {
+    inShort("Keep this pattern on my phone");
+    const bytes = newest.rest_bytes + newest.patterns[pattern];
+    show(before || SAYS.onePattern,
+      [`Keep this pattern on my phone (${megabytes(bytes)})`, () => fetchEdition(newest.edition)]);
   } else {
     const size = newest ? ` (${megabytes(newest.bytes)})` : "";
     inShort("Keep this shop on my phone");
@@ -153,7 +192,8 @@ async function fetchEdition(edition, going = false) {
     edition = newest.edition;
   }
   const { current, next } = await kept.look();
-  const bytes = going ? next.missing_bytes : newest.bytes;
+  const whole = newest?.patterns?.[pattern] ? newest.rest_bytes + newest.patterns[pattern] : newest?.bytes;
+  const bytes = going ? next.missing_bytes : whole;
   if (!(await mayFetch(bytes))) return tell();
   const asking = navigator.storage?.persist?.().catch(() => false); // while the tap still counts as one
   await work(async () => {
@@ -161,13 +201,24 @@ async function fetchEdition(edition, going = false) {
     const there = await kept.newest();
     if (!there) throw new Error("the shop can't be reached");
     newest = there;
-    if (next?.edition !== there.edition) await kept.begin(there.edition);
+    if (next?.edition !== there.edition) await kept.begin(there.edition, there.patterns ? pattern : null);
     await fetchFiles((await kept.look()).next);
     await kept.serve();
     if (!current) await kept.changeOver(); // nothing to choose between
   });
   // Some browsers ask her whether the copy may stay, and she need not answer: nothing waits for that.
   if (await asking) await (pausing ?? tell());
+}
+
+// This page's pattern beside those that are kept; it counts as kept once all of it is there.
+async function keepThisToo() {
+  const { current, next } = await kept.look(pattern);
+  if (!(await mayFetch(current.missing_bytes))) return tell();
+  await work(async () => {
+    await fetchFiles({ ...current, bytes: current.missing_bytes });
+    if (next) await fetchFiles({ ...next, bytes: next.missing_bytes });
+    await kept.add(pattern);
+  });
 }
 
 function mend(current) {
@@ -204,8 +255,9 @@ if (hasCopy !== null) {
   const lookNow = () => begin().catch((error) => console.warn(`Keeping: ${error.message}`));
   if (hasCopy) lookNow();
   else {
-    inShort("Keep this shop on my phone");
-    show(SAYS.none);
+    const many = place.dataset.many !== undefined;
+    inShort(`Keep this ${many ? "pattern" : "shop"} on my phone`);
+    show(many ? (pattern ? SAYS.onePattern : SAYS.many) : SAYS.none);
     const seen = new IntersectionObserver((entries) => {
       if (!entries.some((entry) => entry.isIntersecting)) return;
       seen.disconnect();

@@ -36,6 +36,11 @@ const GONE = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="v
 <p>The browser has removed a part of the shop that was kept here, and there is no connection to fetch it again.
 With a connection it opens as usual.</p>`;
 
+const LEFT_OUT = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<title>Not kept on this phone</title><h1>This pattern is not kept on this phone</h1>
+<p>Others of this shop are. With a connection it opens as usual, and can be kept too.</p>
+<p><a href="HOME">To the shop</a></p>`;
+
 const lists = new Map(); // edition to the promise of its list; a list never changes
 
 self.addEventListener("install", (event) => {
@@ -70,6 +75,11 @@ async function answer(request, url, path) {
   if (!current) return request.mode === "navigate" ? fetch(request).catch(gone) : fetch(request);
   const digits = url.search.slice(1);
   const named = digits.length === EDITION_DIGITS && /^[0-9a-f]+$/.test(digits);
+  const pattern = /^patterns\/([^/]+)\/./.exec(path)?.[1];
+  if (pattern && state.patterns && !state.patterns.includes(pattern)) {
+    if (request.mode === "navigate") return fetch(request).catch(leftOut);
+    return named ? asNamed(request, path, digits) : fetch(request);
+  }
   for (const edition of named ? [state.current, state.previous, state.next] : [state.current]) {
     const file = edition && (await list(edition))?.files[path];
     if (file && (!named || file[0].startsWith(digits))) return whole(path, file, request.mode === "navigate");
@@ -107,6 +117,8 @@ function told(path, bytes) {
   return new Response(bytes, { headers: { "Content-Type": type, "X-Content-Type-Options": "nosniff" } });
 }
 
+const leftOut = () =>
+  new Response(LEFT_OUT.replace("HOME", scope.pathname), { status: 503, headers: { "Content-Type": TYPES.html } });
 const gone = () => new Response(GONE, { status: 503, headers: { "Content-Type": TYPES.html } });
 
 // The bytes of an answer, if their SHA-256 begins with these digits.

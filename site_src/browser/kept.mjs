@@ -1,9 +1,10 @@
 // The copy of the shop on this phone: what is there, fetching what is missing, changing over, removing.
 //
-// Two caches of our own, named after the shop's place: files by their SHA-256; and `state`, {current, previous, next},
-// with the list of each of these editions. `current` is what keeper.js answers from; it changes in one step, and only
-// to an edition all of whose files are there. `next` is being fetched or waits to be changed over to. `previous` stays
-// until the change after that, for pages that are still open.
+// Two caches of our own, named after the shop's place: files by their SHA-256; and `state`, {current, previous, next,
+// patterns}, with the list of each of these editions. `current` is what keeper.js answers from; it changes in one step,
+// and only to an edition all of whose files are there. `next` is being fetched or waits to be changed over to. `previous`
+// stays until the change after that, for pages that are still open. `patterns` names those that are kept, of a shop of
+// many; without it all of them are. What belongs to no pattern is always kept.
 
 const AT_ONCE = 4;
 
@@ -26,26 +27,29 @@ export function copy(root) {
     return caches.has(STATE);
   }
 
-  // {current, next, opens}: each of the two null or {edition, bytes, missing: [[path, sha256, bytes]], missing_bytes};
-  // `opens` is whether keeper.js is there, without which no page comes from the copy.
-  async function look() {
-    if (!(await exists())) return { current: null, next: null, opens: false };
+  // {current, next, opens, patterns}: each of the first two null or {edition, bytes, missing: [[path, sha256, bytes]],
+  // missing_bytes}; `opens` is whether keeper.js is there, without which no page comes from the copy; `patterns` names
+  // those that are kept, null where all are. `more` asks what it would be with this pattern too.
+  async function look(more = null) {
+    if (!(await exists())) return { current: null, next: null, opens: false, patterns: null };
     const state = (await read("state")) ?? {};
+    const wanted = state.patterns && more ? [...state.patterns, more] : state.patterns;
     const files = await caches.open(FILES);
     const there = new Set((await files.keys()).map((request) => request.url));
     const told = async (edition) => {
       const list = edition && (await read(edition));
       if (!list?.files) return null;
-      const all = new Map(Object.entries(list.files).map(([path, [sha256, bytes]]) => [sha256, [path, sha256, bytes]]));
+      const all = new Map(wantedOf(list, wanted).map(([path, [sha256, bytes]]) => [sha256, [path, sha256, bytes]]));
       const missing = [...all.values()].filter(([, sha256]) => !there.has(keyOf(sha256)));
       const sum = (entries) => entries.reduce((total, [, , bytes]) => total + bytes, 0);
       return { edition, bytes: sum([...all.values()]), missing, missing_bytes: sum(missing) };
     };
     const opens = Boolean((await navigator.serviceWorker.getRegistration(root.href))?.active);
-    return { current: await told(state.current), next: await told(state.next), opens };
+    return { current: await told(state.current), next: await told(state.next), opens, patterns: state.patterns ?? null };
   }
 
-  // The newest edition as the shop names it: {edition, bytes, files}; null where the shop can't be reached.
+  // The newest edition as the shop names it: {edition, bytes, files}, and of a shop of many patterns {patterns, rest_bytes},
+  // the bytes of each and of all else; null where the shop can't be reached.
   async function newest() {
     if (navigator.onLine === false) return null;
     try {
@@ -66,9 +70,10 @@ export function copy(root) {
     return bytes;
   }
 
-  // Makes the edition the next one: from now on its files can be fetched.
-  async function begin(edition) {
-    const state = (await read("state")) ?? {};
+  // Makes the edition the next one: from now on its files can be fetched; those of `pattern` alone if one is named and
+  // nothing is kept yet.
+  async function begin(edition, pattern = null) {
+    const state = (await read("state")) ?? (pattern ? { patterns: [pattern] } : {});
     const list = new TextDecoder().decode(await bytesOf(new URL("shop/files.json", root), edition));
     await write(edition, JSON.parse(list));
     await write("state", { ...state, next: edition });
@@ -106,9 +111,24 @@ export function copy(root) {
     const { next } = await look();
     if (!next || next.missing.length) return false;
     const state = await read("state");
-    await write("state", { current: next.edition, previous: state.current ?? null, next: null });
+    await write("state", { ...state, current: next.edition, previous: state.current ?? null, next: null });
     await tidy().catch(() => {}); // it has been changed over all the same
     return true;
+  }
+
+  // From now on this pattern is kept too: once all its files are there, or at once while nothing opens from the copy yet.
+  async function add(pattern) {
+    const { current } = await look(pattern);
+    if (current?.missing.length) throw new Error(`${current.missing.length} files of ${pattern} are missing`);
+    const state = await read("state");
+    await write("state", { ...state, patterns: [...new Set([...state.patterns, pattern])] });
+  }
+
+  // This pattern is no longer kept, the others are.
+  async function drop(pattern) {
+    const state = await read("state");
+    await write("state", { ...state, patterns: state.patterns.filter((name) => name !== pattern) });
+    await tidy().catch(() => {}); // it is not kept any more all the same
   }
 
   // Files and lists that no edition needs any more.
@@ -116,7 +136,8 @@ export function copy(root) {
     const state = await read("state");
     const editions = [state.current, state.previous, state.next].filter(Boolean);
     const lists = await Promise.all(editions.map(read));
-    const needed = new Set(lists.flatMap((list) => Object.values(list?.files ?? {}).map(([sha256]) => keyOf(sha256))));
+    const files = lists.flatMap((list) => wantedOf(list, state.patterns));
+    const needed = new Set(files.map(([, [sha256]]) => keyOf(sha256)));
     for (const name of ["state", ...editions]) needed.add(keyOf(name));
     for (const cache of [await caches.open(FILES), await caches.open(STATE)]) {
       for (const request of await cache.keys()) if (!needed.has(request.url)) await cache.delete(request);
@@ -144,5 +165,11 @@ export function copy(root) {
     });
   }
 
-  return { exists, look, newest, begin, fetchMissing, changeOver, forget, serve };
+  return { exists, look, newest, begin, fetchMissing, add, drop, changeOver, forget, serve };
+}
+
+// What of an edition's list is wanted, as [path, [sha256, bytes]]: of these patterns, or of all of them.
+function wantedOf(list, patterns) {
+  const of = (path) => /^patterns\/([^/]+)\/./.exec(path)?.[1];
+  return Object.entries(list?.files ?? {}).filter(([path]) => !patterns || !of(path) || patterns.includes(of(path)));
 }

@@ -53,6 +53,7 @@ FAULTS = {
     "WebAssembly forbidden": "WebAssembly forbidden by a policy of the host's",
     "JavaScript off": "JavaScript switched off",
     "list strange": "a list that can't be read, of a newer edition, or changed in two tabs at once",
+    "one of many patterns": "one pattern kept of a shop of many: alone without a server, another added, a new edition",
     "list and edition": "a list from before a change of edition",
 }
 """What can go wrong, by the name that tests are marked with."""
