@@ -401,14 +401,19 @@ let answers = null;
 restore();
 unitBefore = unit();
 markSize();
-const [offered, struck, steps, counter, layDrawings, plans, running, readyMade] = await Promise.all(
-  ["offered.mjs", "struck.mjs", "steps.mjs", "counter.mjs", "lays.mjs", "plans.mjs", "running.mjs", "ready.mjs"].map(script),
+const [offered, struck, steps, fits, counter, layDrawings, plans, running, readyMade] = await Promise.all(
+  ["offered", "struck", "steps", "fits", "counter", "lays", "plans", "running", "ready"].map((name) => script(`${name}.mjs`)),
 ).catch((error) => {
   giveUp(error.message);
   throw error;
 });
 strike = struck.striking(form, data.offer, offered, choose);
-markSteps = steps.followSteps(offered.holds, shownChoices);
+const markList = steps.followSteps(offered.holds, shownChoices);
+const markFits = fits.followFits(offered.holds, shownChoices);
+markSteps = () => {
+  markList();
+  markFits();
+};
 drawings = layDrawings.lays({
   files: data.files,
   put,

@@ -296,6 +296,7 @@ def make() -> Json:
         "sizes": SIZES,
         "together": [list(PAIR)],
         "lengthen": [],
+        "pressed": {},
         "size_by": ["chest", "height"],
         "body": {
             "chart": "example",

@@ -15,6 +15,7 @@ from boltside.pages import panel, table_sections
 from boltside.pages.cautions import cautions
 from boltside.pages.downloads import downloads_part
 from boltside.pages.gallery import GALLERY_ID, GALLERY_TITLE, gallery_part
+from boltside.pages.interfacing_plan import interfacing_plan
 from boltside.pages.lay_section import lay_part
 from boltside.pages.markup import Html, element, join
 from boltside.pages.note import note, strip
@@ -70,7 +71,8 @@ def pattern_page(
         "cloth": [table_sections.cloth_tables(sheet, slots), table_sections.notions_table(sheet, slots),
                   downloads_part(sheet)],
         "lay": [lay_part(sheet, slots, request)],
-        "cutting-list": [slots.one("cutting-list", class_="cutting"), table_sections.cutting_lists(sheet)],
+        "cutting-list": [slots.one("cutting-list", class_="cutting"), interfacing_plan(sheet),
+                         table_sections.cutting_lists(sheet)],
         "closures": [closures(sheet, slots)],
         "steps": [steps(sheet)],
         "cautions": [cautions(sheet)],

@@ -23,6 +23,7 @@ from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
 from boltside.spec.notes import STRETCH_RUNS, carriers_of, notes_of, title_of
+from boltside.spec.pressed import pressed_json
 from boltside.spec.steps_html import steps_html
 
 FORMAT = 3
@@ -90,6 +91,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         ],
         "cloth_plans": [plan_json(plan) for plan in pattern.cloth_plans],
         "items": [_item(pattern, line) for line in lines],
+        "pressed": {line.line_id: pressed_json(pattern, line) for line in lines if line.kind == "interfacing"},
         "sets": {cloth: [list(members) for members in lays["sets"]] for cloth, lays in published.items()},
         "lays": {cloth: lays["lengths"] for cloth, lays in published.items()},
         "lengthen": [
