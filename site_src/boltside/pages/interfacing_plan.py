@@ -84,7 +84,7 @@ def drawing(picture: Mapping[str, Any], title: str) -> Html:
     )
 
 
-def _rings(area: BaseGeometry) -> list[list[Sequence[float]]]:
+def _rings(area: BaseGeometry) -> list[list[tuple[float, ...]]]:
     parts = getattr(area, "geoms", [area])
     return [list(part.exterior.coords)[:-1] for part in parts if isinstance(part, Polygon) and not part.is_empty]
 

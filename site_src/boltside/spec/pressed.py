@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import hypot
 
-from shapely import Polygon, get_coordinates, union
+from shapely import Polygon, get_coordinates, get_parts, union
 
 from boltside.measure.garment import make_piece
 from boltside.measure.model import CutLine, InterfacedArea, MadePiece, Point, Polyline
@@ -77,9 +77,9 @@ def _whole(half: Polyline, fold: tuple[Point, Point]) -> list[list[int]]:
     one = [(float(across), float(along)) for across, along in coarse(turned, GRID_MM)]
     # A hair wider, so that halves are joined whose corner on the fold was moved off it.
     both = union(_near_fold(one, 1), _near_fold(one, -1)).buffer(-HAIR_MM, join_style="mitre")
-    outer = both if isinstance(both, Polygon) else max(both.geoms, key=lambda part: part.area)
+    outer = max((part for part in get_parts(both) if isinstance(part, Polygon)), key=lambda part: part.area)
     grid_mm = 1 if any(across % GRID_MM or along % GRID_MM for across, along in one) else GRID_MM
-    corners = get_coordinates(outer.simplify(1).exterior).tolist()[:-1]
+    corners = get_coordinates(outer.simplify(1)).tolist()[:-1]
     ring = [(round(x / grid_mm) * grid_mm, round(y / grid_mm) * grid_mm) for x, y in corners]
     turn = 1 if (by if upright else bx) >= (ay if upright else ax) else -1
     return [[across, turn * along] if upright else [turn * along, across] for across, along in ring]
