@@ -6,7 +6,8 @@
     python3 start.py test          everything that the tests need, a browser too; then all checks and tests
     python3 start.py run ARGS...   `boltside ARGS...` in the environment made here
     python3 start.py wheel         a wheel in dist/ that holds everything, to be installed on other machines
-    python3 start.py lock          make requirements.lock anew from pyproject.toml (for maintainers)
+    python3 start.py paper         what printing the guide on paper (PDF) needs; later builds make these guides
+    python3 start.py lock          make requirements.lock and its like anew from pyproject.toml (for maintainers)
 
 Words after `shop` and `build` go on to `boltside serve` and `boltside build`, words after `test` to pytest.
 Every command can be interrupted and repeated. The environment is `.venv` beside this file; it counts as complete
@@ -44,6 +45,8 @@ ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 MARK = VENV / "complete.json"
 LOCK_FILE = ROOT / "requirements.lock"
+# What few want has a lock of its own; it is looked for only where that is asked for.
+PAPER_LOCK_FILE = ROOT / "requirements-paper.lock"
 WORK = ROOT / ".cache" / "boltside"
 PIP_LOG = WORK / "pip.log"
 
@@ -147,13 +150,13 @@ def end(process: "subprocess.Popen[str] | subprocess.Popen[bytes]") -> None:
 # --- the environment ---------------------------------------------------------------------------------------------
 
 
-def lock_sections() -> "dict[str, str]":
-    """Return the sections of requirements.lock, name → the lines pip needs, the options at its top included."""
+def lock_sections(lock_file: Path = LOCK_FILE) -> "dict[str, str]":
+    """Return the sections of a lock, name → the lines pip needs, the options at its top included."""
     try:
-        text = LOCK_FILE.read_text("utf-8")
+        text = lock_file.read_text("utf-8")
     except OSError as error:
-        mend = "Get it back with: git checkout requirements.lock"
-        raise Halt(f"Cannot read {LOCK_FILE}: {error.strerror}. {mend}") from error
+        mend = f"Get it back with: git checkout {lock_file.name}"
+        raise Halt(f"Cannot read {lock_file}: {error.strerror}. {mend}") from error
     pieces = re.split(r"^# == section (\w+)[^\n]*\n", text, flags=re.MULTILINE)
     options = "".join(line + "\n" for line in pieces[0].splitlines() if line.startswith("--"))
     return {name: options + body.strip() + "\n" for name, body in zip(pieces[1::2], pieces[2::2], strict=True)}
@@ -341,6 +344,8 @@ def ensure_environment(*wanted: str) -> None:
     Raises: Halt with what a person has to mend.
     """
     sections = lock_sections()
+    if "paper" in wanted or (PAPER_LOCK_FILE.exists() and "paper" in read_mark()):
+        sections.update(lock_sections(PAPER_LOCK_FILE))
     now = {name: hash_of(text) for name, text in sections.items()}
     now["project"] = hash_of((ROOT / "pyproject.toml").read_text("utf-8"))
     needed = [*sections_needed(*wanted), "project"]
@@ -477,9 +482,22 @@ def find_browser() -> str:
     return answer.read_text("utf-8")
 
 
+def paper(_arguments: "list[str]") -> int:
+    """Add what printing the guide on paper needs, and say what the system lacks for it; 0 when it can be printed."""
+    ensure_environment("shop", "paper")
+    return run([str(VENV_PYTHON), str(ROOT / ".ci" / "paper.py")])
+
+
 def test(arguments: "list[str]") -> int:
-    """Make all that the tests need, build the shop once, run linter, type checker and tests; 0 when all are fine."""
-    ensure_environment("shop", "test")
+    """Make all that the tests need, build the shop once, run linter, type checker and tests; 0 when all are fine.
+
+    Elsewhere than in CI the tests of the guide on paper are skipped where `start.py paper` has not been run.
+    """
+    if IN_CI:
+        ensure_environment("shop", "test", "paper")
+        run([str(VENV_PYTHON), str(ROOT / ".ci" / "paper.py")])
+    else:
+        ensure_environment("shop", "test")
     browser = find_browser()
     results = {}
     say("Building the demo shop into site/.")
@@ -489,7 +507,7 @@ def test(arguments: "list[str]") -> int:
     say("Checking the types with mypy.")
     typed = str(arrange_for_type_check())
     results["types"] = run([str(VENV_PYTHON), "-m", "mypy", "-p", "boltside"], MYPYPATH=typed)
-    results["types of start.py"] = run([str(VENV_PYTHON), "-m", "mypy", "start.py", ".ci/lock.py"])
+    results["types of start.py"] = run([str(VENV_PYTHON), "-m", "mypy", "start.py", ".ci/lock.py", ".ci/paper.py"])
     say("Running the tests with pytest.")
     results["tests"] = run([str(VENV_PYTHON), "-m", "pytest", *arguments], BOLTSIDE_BROWSER=browser)
     say("Result: " + ", ".join(f"{name} {'failed' if code else 'fine'}" for name, code in results.items()) + ".")
@@ -497,7 +515,7 @@ def test(arguments: "list[str]") -> int:
 
 
 def lock(arguments: "list[str]") -> int:
-    """Make requirements.lock anew in a throw-away environment that holds only the resolver."""
+    """Make both locks anew in a throw-away environment that holds only the resolver."""
     folder = WORK / "lock-environment"
     say("Making a throw-away environment with the resolver.")
     venv.EnvBuilder(clear=True, with_pip=True).create(folder)
@@ -509,7 +527,9 @@ def lock(arguments: "list[str]") -> int:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-COMMANDS = {"shop": shop, "build": build, "test": test, "run": run_boltside, "wheel": wheel, "lock": lock}
+COMMANDS = {
+    "shop": shop, "build": build, "test": test, "run": run_boltside, "wheel": wheel, "paper": paper, "lock": lock,
+}  # fmt: skip
 
 
 def stop(_number: int, _frame: object) -> None:

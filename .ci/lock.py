@@ -1,9 +1,12 @@
-"""Which exact packages does Boltside install? Writes requirements.lock; `python3 start.py lock` calls it.
+"""Which exact packages does Boltside install? Writes requirements.lock and requirements-paper.lock; `python3 start.py
+lock` calls it.
 
 Resolves pyproject.toml once for all systems and all of Python 3.11 to 3.13 (a "universal" resolution, one version
 of each package everywhere, so that every machine builds the same shop), writes three sections (shop, test, node)
 with the sha256 of every wheel and without any host, and then asks for each system and Python version whether all
-of them have a wheel there. Needs `uv` beside it, which `start.py lock` puts into a throw-away environment.
+of them have a wheel there. What the extra `paper` needs beside the shop stands in a lock of its own, because few want
+it; where both locks name a package, they name the same version. Needs `uv` beside it, which `start.py lock` puts into
+a throw-away environment.
 """
 
 import argparse
@@ -16,6 +19,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 LOCK = ROOT / "requirements.lock"
+PAPER_LOCK = ROOT / "requirements-paper.lock"
+PAPER = "paper"
 
 # Extras of pyproject.toml that follow the shop's own packages, in the order of the sections.
 EXTRA_SECTIONS = ("test", "node")
@@ -38,10 +43,17 @@ HEADER = """\
 # start.py installs a section at a time; `pip install --require-hashes -r requirements.lock` takes all three.
 --only-binary :all:
 """
+PAPER_HEADER = """\
+# What the guide on paper needs beside requirements.lock, with the sha256 of its wheels; one version for all systems.
+# Made by `python3 start.py lock` from pyproject.toml; do not edit by hand.
+# start.py installs it: `python3 start.py paper`. It also needs the system's library Pango.
+--only-binary :all:
+"""
 SECTION_TITLES = {
     "shop": "builds the shop",
     "test": "runs the tests",
     "node": "only where no npm is installed",
+    PAPER: "prints the guide on paper",
 }
 
 
@@ -56,8 +68,14 @@ def uv(*arguments: str) -> str:
     return finished.stdout
 
 
-def resolve(extras: tuple[str, ...], folder: Path, upgrade: bool) -> dict[str, str]:
-    """Resolve the shop's packages plus `extras`; return name → its lines in the lock, hashes included."""
+def resolve(
+    extras: tuple[str, ...], folder: Path, upgrade: bool, lock: Path = LOCK, within: Path | None = None
+) -> dict[str, str]:
+    """Resolve the shop's packages plus `extras`; return name → its lines in the lock, hashes included.
+
+    Arguments: the extras; a folder for files on the way; whether versions of `lock` may be left for newer ones;
+    `within` is a lock whose versions hold for whatever it names.
+    """
     build_needs = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["build-system"]["requires"]
     needs = folder / "build-needs.in"
     needs.write_text("\n".join(build_needs) + "\n", "utf-8")
@@ -66,10 +84,12 @@ def resolve(extras: tuple[str, ...], folder: Path, upgrade: bool) -> dict[str, s
     arguments += ["--quiet", "pyproject.toml", str(needs)]
     for extra in extras:
         arguments += ["--extra", extra]
+    if within is not None:
+        arguments += ["--constraint", str(within)]
     earlier = folder / "earlier.txt"
-    if not upgrade and LOCK.exists():
+    if not upgrade and lock.exists():
         # Versions already in the lock stay unless pyproject.toml forbids them.
-        earlier.write_text(LOCK.read_text("utf-8"), "utf-8")
+        earlier.write_text(lock.read_text("utf-8"), "utf-8")
         arguments += ["--output-file", str(earlier)]
         uv(*arguments)
         text = earlier.read_text("utf-8")
@@ -84,7 +104,7 @@ def resolve(extras: tuple[str, ...], folder: Path, upgrade: bool) -> dict[str, s
 
 
 def write_lock(upgrade: bool) -> None:
-    """Write requirements.lock with its three sections, in one step."""
+    """Write requirements.lock with its three sections."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         everything = resolve(EXTRA_SECTIONS, folder, upgrade)
@@ -95,15 +115,29 @@ def write_lock(upgrade: bool) -> None:
     left = set(everything) - set().union(*sections.values())
     if left:
         sys.exit("These packages belong to no section: " + ", ".join(sorted(left)))
-    text = HEADER
+    write(LOCK, HEADER, sections, everything)
+
+
+def write_paper_lock(upgrade: bool) -> None:
+    """Write requirements-paper.lock: what the extra `paper` needs that the shop's own section does not have."""
+    shop = re.split(r"^# == section (\w+)[^\n]*\n", LOCK.read_text("utf-8"), flags=re.MULTILINE)[2]
+    have = set(re.findall(r"^([A-Za-z0-9._-]+)==", shop, re.MULTILINE))
+    with tempfile.TemporaryDirectory() as name:
+        everything = resolve((PAPER,), Path(name), upgrade, PAPER_LOCK, LOCK)
+    write(PAPER_LOCK, PAPER_HEADER, {PAPER: set(everything) - have}, everything)
+
+
+def write(lock: Path, header: str, sections: dict[str, set[str]], everything: dict[str, str]) -> None:
+    """Write a lock with its sections, in one step. Arguments: section → names, name → its lines."""
+    text = header
     for section, names in sections.items():
         text += f"\n# == section {section}: {SECTION_TITLES[section]}\n"
         text += "".join(everything[name] + "\n" for name in sorted(names))
     if "://" in text:
-        sys.exit("The resolved packages name a host; the lock must not. Nothing was written.")
-    LOCK.write_text(text, "utf-8", newline="\n")
+        sys.exit(f"The resolved packages name a host; the lock must not. {lock.name} was not written.")
+    lock.write_text(text, "utf-8", newline="\n")
     counts = ", ".join(f"{section} {len(names)}" for section, names in sections.items())
-    print(f"Wrote requirements.lock: {counts} packages.")
+    print(f"Wrote {lock.name}: {counts} packages.")
 
 
 def check_wheels() -> int:
@@ -114,7 +148,7 @@ def check_wheels() -> int:
             with tempfile.TemporaryDirectory() as target:
                 command = [sys.executable, "-m", "uv", "pip", "install", "--dry-run", "--require-hashes", "--quiet"]
                 command += ["--only-binary", ":all:", "--python-platform", platform, "--python-version", version]
-                command += ["--target", target, "-r", str(LOCK)]
+                command += ["--target", target, "-r", str(LOCK), "-r", str(PAPER_LOCK)]
                 finished = subprocess.run(command, capture_output=True, text=True, cwd=ROOT)
             failures += finished.returncode != 0
             print(f"  {title}, Python {version}: " + ("all wheels there" if not finished.returncode else "MISSING"))
@@ -131,6 +165,7 @@ def main() -> int:
     chosen = parser.parse_args()
     if not chosen.check:
         write_lock(chosen.upgrade)
+        write_paper_lock(chosen.upgrade)
     return 1 if check_wheels() else 0
 
 

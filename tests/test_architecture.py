@@ -38,7 +38,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "spec": {"errors", "pattern", "measure", "lay.model", "calculators"},
     "pages": {"calculators"},
     "shop_answers": {"pages", "calculators"},
-    "shop_build": {"errors", "plan", "shop_answers", "shop_lays", "pages", "calculators", "phone", "spec"},
+    "paper": {"calculators", "chosen", "errors", "installed", "pages", "plan", "read", "shop_lays"},
+    "shop_build": {"errors", "paper", "plan", "shop_answers", "shop_lays", "pages", "calculators", "phone", "spec"},
     "headers": set(),
     "edition": {"headers"},
     "style_sheet": set(),
@@ -46,7 +47,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "publish": {"errors"},
     "serve": {"errors", "installed", "pattern", "plan", "plugin", "publish", "read", "shop_build", "shop_lays",
               "spec"},
-    "cli": {"errors", "check", "laying", "new", "publish", "serve", ""},
+    "cli": {"errors", "check", "laying", "new", "paper", "publish", "serve", ""},
 }
 
 

@@ -47,6 +47,20 @@ def test_check_of_the_demo_shop_is_clean(capsys: pytest.CaptureFixture[str]) -> 
     assert names == ["breakwater", "ferrylight", "millrace", "wrackline"]
 
 
+def test_a_build_without_paper_guides_says_so_in_one_line(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from boltside import publish
+    from boltside.paper import shop_guides
+
+    monkeypatch.setattr(publish, "publish", lambda config, place: place)
+    for reason, lines in (("", 1), ("The paper guides are left out. Install this.", 2)):
+        monkeypatch.setattr(shop_guides, "why_none", lambda reason=reason: reason)
+        assert main(["build", "--shop", str(shop), "--site", "there"]) == 0
+        said = capsys.readouterr().out.splitlines()
+        assert len(said) == lines and said[:-1] == [reason] * (lines - 1)
+
+
 def test_check_lists_every_problem_and_writes_nothing(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     edit(shop / "data" / "patterns" / "spoondrift" / "pattern.yaml", "garment:", "garmet:")
     edit(shop / "data" / "patterns" / "seadrift" / "pattern.yaml", "edition:", "editon:")

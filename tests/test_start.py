@@ -26,6 +26,7 @@ from packaging.utils import canonicalize_name
 
 ROOT = Path(__file__).resolve().parent.parent
 LOCK = (ROOT / "requirements.lock").read_text("utf-8")
+PAPER_LOCK = (ROOT / "requirements-paper.lock").read_text("utf-8")
 NOT_ON_WINDOWS = pytest.mark.skipif(os.name == "nt", reason="the stand-ins are shell scripts and signals")
 SMALL_LOCK = """\
 # a comment
@@ -44,6 +45,13 @@ gamma==3.0 \\
 # == section node: only where no npm is installed
 delta==4.0 \\
     --hash=sha256:03
+"""
+SMALL_PAPER_LOCK = """\
+--only-binary :all:
+
+# == section paper: prints the guide on paper
+epsilon==5.0 \\
+    --hash=sha256:04
 """
 
 
@@ -121,6 +129,22 @@ def test_tests_add_their_section_to_a_complete_environment(bench: Bench) -> None
     assert bench.ensure("shop", "test") == ["install alpha beta gamma", "project"]
     assert bench.ensure("shop") == []
     assert bench.ensure("shop", "test") == []
+
+
+def test_the_guide_on_paper_has_a_lock_of_its_own_and_stays(bench: Bench) -> None:
+    bench.start.PAPER_LOCK_FILE.write_text(SMALL_PAPER_LOCK, "utf-8")
+    bench.ensure("shop")
+    assert bench.ensure("shop", "paper") == ["install alpha epsilon", "project"]
+    assert bench.ensure("shop") == bench.ensure("shop", "paper") == []
+    assert bench.ensure("shop", "test") == ["install alpha beta gamma epsilon", "project"]
+    lock = bench.start.PAPER_LOCK_FILE
+    lock.write_text(lock.read_text("utf-8").replace("epsilon==5.0", "epsilon==5.1"), "utf-8")
+    assert bench.ensure("shop") == [], "what is not asked for is not looked after"
+    assert bench.ensure("shop", "paper")[0] == "make"
+    lock.unlink()
+    assert bench.ensure("shop") == []
+    with pytest.raises(bench.start.Halt, match=r"git checkout requirements-paper\.lock"):
+        bench.ensure("shop", "paper")
 
 
 def test_without_npm_the_section_with_node_comes_along(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -272,14 +296,14 @@ def test_build_and_shop_run_in_the_checkout_wherever_one_stands(complete: Path, 
 def test_help_names_every_command(checkout: Path, arguments: list[str], code: int) -> None:
     finished = start_py(checkout, *arguments)
     assert finished.returncode == code
-    for command in ("shop", "build", "test", "run", "wheel", "lock"):
+    for command in ("shop", "build", "test", "run", "wheel", "paper", "lock"):
         assert f"start.py {command}" in finished.stdout
 
 
 def test_unknown_command_is_said(checkout: Path) -> None:
     finished = start_py(checkout, "sell")
     assert finished.returncode == 2
-    assert finished.stdout == "start.py has no command 'sell'. It has: shop, build, test, run, wheel, lock.\n"
+    assert finished.stdout == "start.py has no command 'sell'. It has: shop, build, test, run, wheel, paper, lock.\n"
 
 
 @NOT_ON_WINDOWS
@@ -556,10 +580,10 @@ def test_ci_passes_the_exit_code_on_and_passes_an_old_python_over(checkout: Path
 # --- the lock ----------------------------------------------------------------------------------------------------
 
 
-def locked() -> dict[str, tuple[str, Marker | None, list[str]]]:
-    """Name → version, marker, hashes of every package in requirements.lock."""
+def locked(lock: str = LOCK) -> dict[str, tuple[str, Marker | None, list[str]]]:
+    """Name → version, marker, hashes of every package in a lock."""
     packages = {}
-    for block in re.split(r"\n(?=\w)", LOCK):
+    for block in re.split(r"\n(?=\w)", lock):
         head = re.match(r"([\w.-]+)==(\S+)(?: ; (.*?))? *\\?\n", block)
         if head:
             marker = Marker(head[3].rstrip("\\ ")) if head[3] else None
@@ -579,15 +603,16 @@ SYSTEMS = [
 ]
 
 
-def test_every_locked_package_has_whole_hashes_and_no_host() -> None:
-    packages = locked()
-    assert len(packages) == len(re.findall(r"^[\w.-]+==", LOCK, re.MULTILINE)) > 50
+@pytest.mark.parametrize(("lock", "least"), [(LOCK, 50), (PAPER_LOCK, 10)], ids=["requirements", "paper"])
+def test_every_locked_package_has_whole_hashes_and_no_host(lock: str, least: int) -> None:
+    packages = locked(lock)
+    assert len(packages) == len(re.findall(r"^[\w.-]+==", lock, re.MULTILINE)) > least
     for name, (_version, _marker, hashes) in packages.items():
         assert hashes, f"{name} has no hash"
         assert all(re.fullmatch("[0-9a-f]{64}", value) for value in hashes), name
-    assert "://" not in LOCK
-    assert "index" not in LOCK
-    assert "--only-binary :all:" in LOCK.splitlines()
+    assert "://" not in lock
+    assert "index" not in lock
+    assert "--only-binary :all:" in lock.splitlines()
 
 
 def test_lock_answers_everything_that_the_project_asks_for() -> None:
@@ -604,10 +629,24 @@ def test_lock_answers_everything_that_the_project_asks_for() -> None:
             assert re.search(rf"^{re.escape(canonicalize_name(need.name))}==", upto, re.MULTILINE), need
 
 
+def test_the_paper_lock_answers_its_extra_and_agrees_with_the_other() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    packages, others = locked(PAPER_LOCK), locked()
+    for need in map(Requirement, project["project"]["optional-dependencies"]["paper"]):
+        assert need.specifier.contains(packages[canonicalize_name(need.name)][0]), need
+    for name in set(packages) & set(others):
+        assert packages[name][0] == others[name][0], f"{name} is locked at two versions"
+
+
 @pytest.mark.parametrize("system", SYSTEMS, ids=lambda system: f"{system['sys_platform']}-{system['python_version']}")
-def test_lock_is_closed_on_every_system(system: dict[str, str]) -> None:
+@pytest.mark.parametrize("lock", ["requirements", "paper"])
+def test_lock_is_closed_on_every_system(system: dict[str, str], lock: str) -> None:
     """Indirect requirements, read from the installed packages' own metadata, under the markers of another system."""
     packages = locked()
+    if lock == "paper":
+        # The extra lies beside the shop's own section.
+        sections = load(ROOT / "start.py", "start_of_this_checkout").lock_sections()
+        packages = {**locked(sections["shop"]), **locked(PAPER_LOCK)}
     looked_at = 0
     for name, (version, marker, _hashes) in packages.items():
         if marker is not None and not marker.evaluate(system):

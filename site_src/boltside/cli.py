@@ -1,4 +1,4 @@
-"""The command `boltside`: new, check, lay, build, serve."""
+"""The command `boltside`: new, check, lay, build, paper, serve."""
 
 from __future__ import annotations
 
@@ -50,6 +50,13 @@ def parser() -> argparse.ArgumentParser:
     build = command("build", "Make the shop, whole or not at all.")
     build.add_argument("--site", type=Path, default=None, help="where to put it (default: site)")
 
+    paper = command("paper", "Write the paper guide (PDF) of any size and options; needs the extra `paper`.")
+    paper.add_argument("pattern", help="which pattern")
+    paper.add_argument("--size", default=None, help="the size (that in which its page opens)")
+    paper.add_argument("--choices", default="", metavar="A=B,…", help="options, as in sleeves=long,collar=flat")
+    paper.add_argument("--units", choices=("cm", "inch"), default="cm", help="centimetres, or inches and yards")
+    paper.add_argument("--out", type=Path, default=None, help="the file (PATTERN-SIZE.pdf here)")
+
     serve = command("serve", "Show the shop on this computer, and show it anew whenever a file changes.")
     serve.add_argument("--port", type=int, default=None, help="the port on this computer")
     serve.add_argument("--no-drafts", action="store_true", help="make no draft lays where lays are missing")
@@ -61,7 +68,8 @@ def parser() -> argparse.ArgumentParser:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status: 0 fine, 1 problems (all printed), 130 interrupted."""
     options = parser().parse_args(arguments)
-    run = {"new": run_new, "check": run_check, "lay": run_lay, "build": run_build, "serve": run_serve}
+    run = {"new": run_new, "check": run_check, "lay": run_lay, "build": run_build, "paper": run_paper,
+           "serve": run_serve}  # fmt: skip
     try:
         return run[options.command](options)
     except ProblemsFound as found:
@@ -157,10 +165,29 @@ def run_lay(options: argparse.Namespace) -> int:
 
 def run_build(options: argparse.Namespace) -> int:
     """Build aside, swap whole."""
+    from boltside.paper.shop_guides import why_none
     from boltside.publish import publish
 
     place = publish(config_of(shop_of(options)), options.site or options.shop / "site")
+    if why_none():
+        print(why_none())
     print(f"The shop is in {place}{'' if str(place).endswith('/') else '/'}")
+    return EXIT_FINE
+
+
+def run_paper(options: argparse.Namespace) -> int:
+    """Write one paper guide."""
+    from boltside.paper.command import write_guide
+
+    place = write_guide(
+        shop_of(options) / "data",
+        options.pattern,
+        size=options.size,
+        choices=options.choices,
+        unit=options.units,
+        out=options.out,
+    )
+    print(f"The paper guide is in {place}")
     return EXIT_FINE
 
 

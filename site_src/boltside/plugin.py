@@ -233,6 +233,9 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             script=get_relative_url(self.script("panel.mjs"), page.url),
             base=get_relative_url(".", page.url),
             heading_id=heading_id(page),
+            guides=[
+                (size, file.path.removeprefix(address_of(pattern)), len(file.content)) for size, file in pattern.guides
+            ],
         )
 
     def choice_html(self, pattern: PatternFiles, name: str, page: Page) -> str:

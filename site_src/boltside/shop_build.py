@@ -19,6 +19,7 @@ from boltside.errors import BoltsideError
 from boltside.pages.ready_answers import ALL_SIZES, Key
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
+from boltside.paper.shop_guides import shop_guides
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of
 from boltside.phone.prepare import CALCULATORS_ARCHIVE, PYTHON_ARCHIVE, ensure_prepared
 from boltside.shop_answers import shop_answers
@@ -32,6 +33,7 @@ RUNTIME_FOLDER = f"{SHIPPED}/python"
 PATTERNS_FOLDER = "patterns"
 LAYS_FOLDER = "lays"
 ANSWERS_FOLDER = "answers"
+PAPER_FOLDER = "paper"
 REMNANTS_PATH = f"{PATTERNS_FOLDER}/remnants.json"
 SHOP_PATH = f"{PATTERNS_FOLDER}/shop.json"
 LAY_FILES_BESIDE = "lay_files.json"
@@ -71,7 +73,7 @@ class PatternFiles:
     the download of a free pattern, tables. `remnants` is the pattern's part of the shop's index of remnants.
     `warnings` is what the build shows about the pattern. `answers` are the files that answer listed choices before
     Python has come, by size (None: what does not depend on it), the first and the later one; none while a shop is
-    worked on.
+    worked on. `guides` are the paper guides of the usual options, by size, where they can be made.
     """
 
     sheet: Sheet
@@ -83,11 +85,13 @@ class PatternFiles:
     warnings: tuple[str, ...] = ()
     answers: tuple[tuple[str | None, ShippedFile, ShippedFile], ...] = ()
     remnants: tuple[Mapping[str, Any], tuple[int | None, ...]] | None = None
+    guides: tuple[tuple[str, ShippedFile], ...] = ()
 
     def files(self) -> list[ShippedFile]:
         """Every file of this pattern that is shipped as it is."""
         answers = [file for _, *both in self.answers for file in both]
-        return [self.sheet_file, *self.lays.values(), *answers, *self.beside]
+        guides = [file for _, file in self.guides]
+        return [self.sheet_file, *self.lays.values(), *answers, *guides, *self.beside]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -177,7 +181,8 @@ def patterns_of(data_dir: Path) -> list[PatternFiles]:
     from boltside.plan import cache_of
     from boltside.shop_lays import shop_sheets
 
-    return with_answers([files_of(made, data_dir) for made in shop_sheets(data_dir)], cache_of(data_dir))
+    made = with_answers([files_of(made, data_dir) for made in shop_sheets(data_dir)], cache_of(data_dir))
+    return with_guides(made, cache_of(data_dir))
 
 
 def with_answers(patterns: Sequence[PatternFiles], cache_dir: Path | None = None) -> list[PatternFiles]:
@@ -187,6 +192,26 @@ def with_answers(patterns: Sequence[PatternFiles], cache_dir: Path | None = None
         replace(pattern, answers=answer_files(pattern.sheet, texts))
         for pattern, texts in zip(patterns, made, strict=True)
     ]
+
+
+def with_guides(patterns: Sequence[PatternFiles], cache_dir: Path | None = None) -> list[PatternFiles]:
+    """The patterns with the paper guides of their usual options, where this computer can make them."""
+    homes = [f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/" for pattern in patterns]
+    pictures = [
+        {file.path.removeprefix(home): file.content for file in pattern.beside}
+        for pattern, home in zip(patterns, homes, strict=True)
+    ]
+    made = shop_guides([pattern.sheet for pattern in patterns], pictures, cache_dir)
+    return [
+        replace(pattern, guides=tuple((size, guide_file(pattern.sheet, size, pdf)) for size, pdf in guides.items()))
+        for pattern, guides in zip(patterns, made, strict=True)
+    ]
+
+
+def guide_file(sheet: Sheet, size: str, pdf: bytes) -> ShippedFile:
+    """A paper guide as a file of the site."""
+    path = f"{PATTERNS_FOLDER}/{sheet['pattern']}/{PAPER_FOLDER}/{sheet['pattern']}-{size}.pdf"
+    return ShippedFile(path=path, content=pdf)
 
 
 def answer_files(sheet: Sheet, texts: Mapping[Key, str]) -> tuple[tuple[str | None, ShippedFile, ShippedFile], ...]:

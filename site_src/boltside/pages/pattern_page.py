@@ -7,7 +7,7 @@ drawing, size and the answer; everything else is below.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from boltside.calculators.choices import HARD
@@ -20,6 +20,7 @@ from boltside.pages.lay_section import lay_part
 from boltside.pages.markup import Html, element, join
 from boltside.pages.note import note, strip
 from boltside.pages.options_page import option_links
+from boltside.pages.paper_links import paper_links
 from boltside.pages.plan_switch import plan_switch
 from boltside.pages.sale import SALE_ID, SALE_TITLE, price_words, sale_part
 from boltside.pages.slots import Slots
@@ -58,12 +59,13 @@ def pattern_page(
     script: str,
     base: str,
     heading_id: str = "pattern",
+    guides: Sequence[tuple[str, str, int]] = (),
 ) -> Html:
     """A pattern's article.
 
     Arguments: the sheet; the panel's answer to `request`, which is the default; `files`, the list of what the
     page's worker may load; `script`, the address of the page's script, and `base`, that of the site's root, both
-    as seen from the page; the id of the page's heading.
+    as seen from the page; the id of the page's heading; the paper guides, each by size, address and bytes.
     """
     slots = Slots(answer)
     sections = {
@@ -74,7 +76,7 @@ def pattern_page(
         "cutting-list": [slots.one("cutting-list", class_="cutting"), interfacing_plan(sheet),
                          table_sections.cutting_lists(sheet)],
         "closures": [closures(sheet, slots)],
-        "steps": [steps(sheet)],
+        "steps": [paper_links(sheet, guides), steps(sheet)],
         "cautions": [cautions(sheet)],
         "why": [why(sheet)],
     }  # fmt: skip

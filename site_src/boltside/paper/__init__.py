@@ -1,0 +1,1 @@
+"""The guide on paper: the set and size that somebody sews, as a document to print."""

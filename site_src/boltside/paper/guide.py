@@ -1,0 +1,218 @@
+"""What stands on the paper guide of one size and set of choices, in what order?
+
+A whole HTML document whose only address is that of its faces; `print_pdf` makes pages of it. Whatever is said is the
+calculators' answer to the same question on the pattern's page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from html import unescape
+from typing import Any
+
+from boltside.calculators.closures import closures
+from boltside.calculators.conditions import holds
+from boltside.calculators.fragments import Fragment, say
+from boltside.calculators.panel import panel_fragments
+from boltside.calculators.request import Request, read_request
+from boltside.calculators.spread import spread_out
+from boltside.calculators.units import Shown, measured, metres, width
+from boltside.pages.cautions import cautions
+from boltside.pages.cloth_amounts import usual_widths
+from boltside.pages.markup import Html, element, join
+from boltside.pages.panel import OWN_MEASUREMENTS
+from boltside.pages.unbroken import unbroken
+
+Sheet = Mapping[str, Any]
+Said = Mapping[str, Fragment]
+
+IMAGE = re.compile(r'<img [^>]*?src="([^"]*)"')
+TEST_LINE_MM = 100
+TEST_LINE = (
+    "This line is ", Shown("100 mm (10 cm)", "100 mm (3 15/16 in)"),
+    " long on paper. If yours is not, print at 100 % (“actual size”).",
+)  # fmt: skip
+TICK = "Tick what is done: that is what the small boxes are for."
+INK = "#211d1a"
+DRAWING_STYLE = f"path{{fill:#fff;stroke:{INK};stroke-width:3.2}}"
+"""How the drawing is drawn; a drawing in a document has its styles within it."""
+
+
+def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: str = "cm", styles: str = "") -> str:
+    """The guide as an HTML document.
+
+    Arguments: the sheet; one of its sizes; what was chosen (an allowed set; what is not named takes its default);
+    `cm` or `in`; the style sheet. The same arguments give the same text.
+    """
+    request = read_request(sheet, {"size": size, "choices": dict(choices), "unit": unit})
+    said = {fragment.name: fragment for fragment in panel_fragments(request)}
+    parts = [
+        _head(sheet, said, size),
+        _part("Your options", _options(sheet, request, said)),
+        _part("Whom it fits", _sizes(sheet, request, said)),
+        _part("To buy", _to_buy(sheet, request, said)),
+        _part("To cut", _cutting_list(sheet, said)),
+        _part("Closures", _closures(sheet, said)),
+        _part("Take care", element("div", cautions(sheet), class_="care")),
+        _part("Before you start", Html(unbroken(sheet["introduction_html"]))),
+        _part("Sewing", element("p", TICK, class_="aside"), _steps(sheet, request), class_="sewing"),
+    ]
+    title = f"{sheet['name']}, size {size}"
+    head = [element("meta", charset="utf-8"), element("title", title), element("style", Html(styles))]
+    head += [element("meta", name="author", content=sheet["label"])] if sheet["label"] else []
+    running = element("p", f"{sheet['name']} · size {size} · edition {sheet['edition']}", class_="running")
+    body = element("body", running, *parts, class_=f"units-{unit}")
+    return f'<!doctype html>\n<html lang="en"><head>{join(head)}</head>{body}</html>\n'
+
+
+def pictures_in(document: str) -> list[str]:
+    """The addresses of the pictures that a guide shows, each once."""
+    return list(dict.fromkeys(unescape(address) for address in IMAGE.findall(document)))
+
+
+def _part(title: str, *content: object, class_: str | None = None) -> Html:
+    """A part with its heading; nothing where it has no content."""
+    return element("section", element("h2", title), *content, class_=class_) if any(content) else Html("")
+
+
+def _html(said: Said, name: str) -> Html:
+    found = said.get(name)
+    return Html(found.said.html) if found else Html("")
+
+
+def _head(sheet: Sheet, said: Said, size: str) -> Html:
+    """Name, what it is, size, difficulty, the drawing, and the line that shows whether the paper is true to scale."""
+    edition = f"Edition {sheet['edition']}" + (f" · {sheet['label']}" if sheet["label"] else "")
+    words = element(
+        "div",
+        element("h1", sheet["name"]),
+        element("p", sheet["summary"], class_="lead"),
+        element("p", _html(said, "chosen-size"), class_="size"),
+        element("p", _html(said, "difficulty")),
+        element("p", edition, class_="aside"),
+    )
+    drawn = re.sub(r"(<svg[^>]*>)", rf"\1<style>{DRAWING_STYLE}</style>", said["drawing"].said.html, count=1)
+    return join([element("header", words, element("div", Html(drawn), class_="drawing")), test_line()])
+
+
+def test_line() -> Html:
+    """A line of exactly 100 mm between two ticks, with what to do where it comes out otherwise."""
+    low, high = 1, 5
+    path = f"M0 {low}V{high}M0 3H{TEST_LINE_MM}M{TEST_LINE_MM} {low}V{high}"
+    # The box is wider than the line, so that half the width of a tick is not cut off.
+    drawn = Html(
+        f'<svg class="test" xmlns="http://www.w3.org/2000/svg" width="{TEST_LINE_MM + 2}mm" height="6mm" '
+        f'viewBox="-1 0 {TEST_LINE_MM + 2} 6"><path d="{path}" fill="none" stroke="{INK}" stroke-width=".25"/></svg>'
+    )
+    return element("div", drawn, element("p", Html(say(*TEST_LINE).html)), class_="test-line")
+
+
+def _options(sheet: Sheet, request: Request, said: Said) -> Html:
+    """What was chosen, in words; and what the designer says about it."""
+    rows = []
+    for choice in sheet["choices"]:
+        one = next((one for one in choice["alternatives"] if one["name"] == request.chosen.get(choice["name"])), None)
+        if one is not None:
+            rows.append(element("li", f"{choice['title']}: ", element("b", one["title"])))
+    advice = [fragment for name, fragment in said.items() if name.startswith("advice.") and fragment.said.html]
+    notes = (element("p", Html(one.said.html), class_="advice") for one in advice)
+    return join([element("ul", *rows, class_="plain two"), *notes]) if rows or advice else Html("")
+
+
+def _sizes(sheet: Sheet, request: Request, said: Said) -> Html:
+    """The body that the size is cut for, and the finished garment."""
+    body = sheet["body"]["rows"][request.size]
+    rows = [
+        element("li", f"{title}: ", element("b", Html(say(measured(body[name])).html)))
+        for name, (title, _) in OWN_MEASUREMENTS.items()
+        if name in body and (name != "trunk" or "trunk" in sheet["size_by"])
+    ]
+    finished = [_html(said, f"finished.{one['name']}") for one in sheet["finished"]]
+    lines = [element("li", one) for one in finished if one]
+    return join(
+        [
+            element("h3", "The child"),
+            element("ul", *rows, class_="plain row"),
+            element("h3", "The finished garment") if lines else "",
+            element("ul", *lines, class_="plain two") if lines else "",
+        ]
+    )
+
+
+def _to_buy(sheet: Sheet, request: Request, said: Said) -> Html:
+    """A line to tick for each cloth and notion, and how much of each cloth at other widths."""
+    lines, tables = [], []
+    for cloth in sheet["cloths"]:
+        amount = said[f"cloth.{cloth['name']}"]
+        if amount.said.html:  # an amount, or why there is none at the usual width
+            lines.append(_tick(element("b", Html(amount.said.html)), _html(said, f"cloth.{cloth['name']}.how")))
+            tables.append(_other_widths(sheet, request, cloth))
+    for notion in sheet["notions"]:
+        amount = said[f"notion.{notion['name']}"]
+        if amount.said.html:
+            lines.append(_tick(element("b", Html(amount.said.html)), _html(said, f"notion.{notion['name']}.cut")))
+    rest = element("p", _html(said, "cloth.not-counted"), class_="aside")
+    heading = element("h3", "In other widths") if tables else ""
+    return join([element("ul", *lines, class_="ticks"), rest, heading, *tables])
+
+
+def _other_widths(sheet: Sheet, request: Request, cloth: Mapping[str, Any]) -> Html:
+    """What is bought of a cloth at the widths it is usually sold in, with these choices in this size."""
+    cells = []
+    for width_mm in usual_widths(cloth):
+        asked = {
+            "size": request.size, "choices": dict(request.words), "unit": request.unit,
+            "cloths": {cloth["name"]: {"width": f"{width_mm / 10:g} cm"}},
+        }  # fmt: skip
+        spread = spread_out(read_request(sheet, asked), cloth)
+        answer = None if spread.refused else spread.answer
+        amount = metres(spread.length_mm(answer), spread.cuts) if answer else "too narrow"
+        shown = [Html(say(one).html) for one in (width(width_mm), amount)]
+        cells.append(element("td", shown[0], element("br"), element("b", shown[1])))
+    return element("table", element("tr", element("th", cloth["title"]), *cells), class_="widths")
+
+
+def _cutting_list(sheet: Sheet, said: Said) -> Html:
+    """A line to tick for each line of the cutting list, by cloth; the interfacing is one of the cloths."""
+    rows = said["cutting-list"].data.get("rows", ())
+    titles = {cloth["name"]: cloth["title"] for cloth in sheet["cloths"]}
+    parts: list[Html] = []
+    for name in dict.fromkeys(row["cloth"] for row in rows):
+        lines = [
+            _tick(join([element("b", row["title"]), f": {row['how']}"]), "; ".join(row["notes"]))
+            for row in rows
+            if row["cloth"] == name
+        ]
+        parts.append(element("div", element("h3", titles[name]), element("ul", *lines, class_="ticks"), class_="cut"))
+    return join(parts)
+
+
+def _closures(sheet: Sheet, said: Said) -> Html:
+    """What is said of buttons and snaps, where this set has any."""
+    parts = []
+    for notion in closures(sheet):
+        name = f"closure.{notion['name']}"
+        if name in said and said[name].said.html:
+            parts += [element("p", _html(said, name), class_="strong"), _html(said, f"{name}.how")]
+    return join(parts)
+
+
+def _steps(sheet: Sheet, request: Request) -> Html:
+    """The steps that these choices have, numbered afresh, a box before each."""
+    shown = [step for step in sheet["steps"] if holds(step["when"], request.chosen)]
+    entries = [
+        element(
+            "li",
+            element("h3", element("span", class_="box"), element("span", f"{number} ", class_="number"), step["title"]),
+            Html(unbroken(step["html"])),
+        )
+        for number, step in enumerate(shown, 1)
+    ]
+    return element("ol", *entries, class_="plain") if entries else Html("")
+
+
+def _tick(words: Html, beside: object = "") -> Html:
+    note = element("span", beside, class_="note") if beside else ""
+    return element("li", element("span", class_="box"), words, " " if note else "", note)
+

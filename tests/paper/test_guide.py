@@ -1,0 +1,115 @@
+"""The paper guide's text: the set that was chosen and nothing else, in one system, the same each time."""
+
+from __future__ import annotations
+
+import json
+import re
+from html import unescape
+from itertools import islice
+from typing import Any
+
+from boltside.calculators.choices import all_allowed, completed
+from boltside.calculators.conditions import holds
+from boltside.calculators.panel import panel_fragments
+from boltside.calculators.request import read_request
+from boltside.pages.cautions import DEFER
+from boltside.paper.guide import paper_guide, pictures_in
+
+
+def words(document: str, unit: str = "cm") -> str:
+    """What is read on the paper: without marks, and without the other system."""
+    other = {"cm": "in-inch", "in": "in-cm"}[unit]
+    shown = re.sub(rf'<span class="{other}">[^<]*</span>', "", document.split("<body", 1)[1].split(">", 1)[1])
+    shown = re.sub(r"<title>[^<]*</title>|<style>[^<]*</style>|</?(span|b|em|strong)\b[^>]*>", "", shown)
+    return " ".join(unescape(re.sub(r"<[^>]*>", " ", shown)).split())
+
+
+def some_sets(sheet: dict[str, Any]) -> list[dict[str, str]]:
+    """Some dozens of allowed sets of the first and the last size, far apart from each other."""
+    found = []
+    for size in (sheet["sizes"][0], sheet["sizes"][-1]):
+        every = list(islice(all_allowed(sheet["choices"], sheet["rules"], size), 2000))
+        found += every[:: max(1, len(every) // 20)]
+    return found
+
+
+def test_it_has_its_parts_in_order(sheet: dict[str, Any]) -> None:
+    document = paper_guide(sheet, sheet["sizes"][0], {})
+    parts = ["Your options", "Whom it fits", "To buy", "To cut", "Closures", "Take care", "Before you start", "Sewing"]
+    assert [part for part in re.findall("<h2>([^<]*)</h2>", document) if part in parts] == parts
+    assert f"<title>{sheet['name']}, size {sheet['sizes'][0]}</title>" in document
+    assert f"{sheet['name']} · size {sheet['sizes'][0]} · edition {sheet['edition']}" in document
+    assert DEFER in words(document)
+    assert "compliant" not in document and "certified" not in document
+
+
+def test_the_same_question_gets_the_same_text(sheet: dict[str, Any]) -> None:
+    assert paper_guide(sheet, sheet["sizes"][1], {}) == paper_guide(sheet, sheet["sizes"][1], {})
+
+
+def test_only_the_steps_of_the_set_numbered_afresh_with_a_box_each(sheet: dict[str, Any]) -> None:
+    counts = set()
+    for chosen in some_sets(sheet):
+        document = paper_guide(sheet, chosen["size"], chosen)
+        shown = [step["title"] for step in sheet["steps"] if holds(step["when"], chosen)]
+        heads = re.findall(r'<h3><span class="box"></span><span class="number">(\d+) </span>(.*?)</h3>', document)
+        assert [(int(number), unescape(title)) for number, title in heads] == list(enumerate(shown, 1))
+        counts.add(len(shown))
+    assert len(counts) > 1, "the sets shown here all have the same steps"
+
+
+def test_it_says_what_the_page_says(sheet: dict[str, Any]) -> None:
+    for unit in ("cm", "in"):
+        for chosen in some_sets(sheet)[::5]:
+            text = words(paper_guide(sheet, chosen["size"], chosen, unit=unit), unit)
+            said = panel_fragments(read_request(sheet, {"size": chosen["size"], "choices": chosen, "unit": unit}))
+            starts = ("cloth.", "notion.", "finished.", "closure.", "difficulty", "chosen-size", "advice.")
+            for fragment in said:
+                told = fragment.said.text if unit == "cm" else fragment.said.text_inch
+                counts = fragment.name.startswith(starts) and not fragment.name.endswith((".wider", ".how", ".less"))
+                if counts and told:
+                    assert " ".join(told.split()) in text, fragment.name
+            for row in next(one for one in said if one.name == "cutting-list").data["rows"]:
+                assert f"{row['title']}: {row['how']}" in text
+
+
+def test_the_options_are_said_by_their_titles(sheet: dict[str, Any]) -> None:
+    for chosen in some_sets(sheet)[::4]:
+        text = words(paper_guide(sheet, chosen["size"], chosen))
+        for choice in sheet["choices"]:
+            for one in choice["alternatives"]:
+                told = f"{choice['title']}: {one['title']}"
+                assert (told in text) == (completed(sheet["choices"], chosen).get(choice["name"]) == one["name"]), told
+
+
+def test_amounts_at_other_widths_are_those_of_the_page(sheet: dict[str, Any]) -> None:
+    size = sheet["sizes"][0]
+    document = paper_guide(sheet, size, {})
+    rows = re.findall(r'<table class="widths"><tr><th>(.*?)</th>(.*?)</tr></table>', document)
+    assert rows
+    looked_at = 0
+    for title, cells in rows:
+        cloth = next(cloth for cloth in sheet["cloths"] if cloth["title"] == unescape(title))
+        for width, amount in re.findall(r'<td><span class="in-cm">([\d.]+ cm)</span>.*?<b>(.*?)</b></td>', cells):
+            asked = {"size": size, "cloths": {cloth["name"]: {"width": width}}}
+            said = panel_fragments(read_request(sheet, asked))
+            told = next(one for one in said if one.name == f"cloth.{cloth['name']}")
+            shown = re.search(r'in-cm">([^<]*)<', amount)
+            assert (shown[1] in told.said.text) if shown else (told.kind == "problem" and amount == "too narrow")
+            looked_at += 1
+    assert looked_at > 3
+
+
+def test_pictures_are_named_once(sheet: dict[str, Any]) -> None:
+    sheet["introduction_html"] = '<p><img src="a%20b.svg" alt="x"><img alt="y" src="c.png?a&amp;b"></p>'
+    sheet["steps"][0]["html"] = '<p><img src="c.png?a&amp;b"></p>'
+    assert pictures_in(paper_guide(sheet, sheet["sizes"][0], {})) == ["a%20b.svg", "c.png?a&b"]
+
+
+def test_names_stay_text(sheet: dict[str, Any]) -> None:
+    sheet["name"], sheet["label"] = "<b>&amp;", "</title><script>"
+    document = paper_guide(json.loads(json.dumps(sheet)), sheet["sizes"][0], {})
+    assert "<script" not in document and "<b>&amp;<" not in document
+    assert "&lt;b&gt;&amp;amp;" in document
+
+
