@@ -21,6 +21,7 @@ GARMENTS = {
     "breakwater": range(62, 129, 6),
     "ferrylight": range(68, 117, 6),
     "millrace": range(86, 129, 6),
+    "windlass": range(62, 129, 6),
     "wrackline": range(86, 117, 6),
 }
 ROUNDING_MM = 0.02
@@ -131,7 +132,8 @@ def drawn(garment: str) -> dict[tuple[str, str], Piece]:
 def described(garment: str) -> dict[str, list[tuple[str, str, str]]]:
     """Piece to its edges (name, first point, last point), from pattern.yaml."""
     pattern = yaml.safe_load((DATA / "patterns" / garment / "pattern.yaml").read_text(encoding="utf-8"))
-    edges = {piece: [(e["name"], e["from"]) for e in about["edges"]] for piece, about in pattern["pieces"].items()}
+    pieces = {name: about for name, about in pattern["pieces"].items() if not name.startswith("as:")}
+    edges = {piece: [(e["name"], e["from"]) for e in about["edges"]] for piece, about in pieces.items()}
     return {
         piece: [(name, start, after[1]) for (name, start), after in zip(row, row[1:] + row[:1], strict=True)]
         for piece, row in edges.items()

@@ -44,7 +44,7 @@ def test_check_of_the_demo_shop_is_clean(capsys: pytest.CaptureFixture[str]) -> 
     said = capsys.readouterr()
     assert said.err == ""
     names = [line.split(":")[0] for line in said.out.splitlines()]
-    assert names == ["breakwater", "ferrylight", "millrace", "wrackline"]
+    assert names == ["breakwater", "ferrylight", "millrace", "windlass", "wrackline"]
 
 
 def test_a_build_without_paper_guides_says_so_in_one_line(

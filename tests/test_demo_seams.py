@@ -14,7 +14,7 @@ from boltside.read.folder import read_pattern
 DATA = Path(__file__).parents[1] / "data"
 
 
-@pytest.mark.parametrize("name", ["breakwater", "ferrylight", "millrace", "wrackline"])
+@pytest.mark.parametrize("name", ["breakwater", "ferrylight", "millrace", "windlass", "wrackline"])
 def test_every_seam_of_the_demos_fits_in_every_allowed_combination(name: str) -> None:
     pattern = read_pattern(DATA / "patterns" / name, DATA / "body_charts")
     named = {seam.name for seam in pattern.seams}

@@ -183,4 +183,4 @@ def test_the_wheel_leaves_out_what_is_not_needed(desk: Desk) -> None:
     assert {"theme/main.html", "browser/panel.mjs", "calculators/door.py", "new/template/gitignore"} <= names
     runtime = {"phone/runtime/python.bin", "phone/runtime/calculators.bin", "phone/runtime/prepared.json"}
     assert {name for name in names if name.startswith("phone/runtime/")} == runtime
-    assert [name for name in names if re.search("ferrylight|millrace|breakwater|wrackline|test_", name)] == []
+    assert [name for name in names if re.search("ferrylight|millrace|breakwater|windlass|wrackline|test_", name)] == []

@@ -37,7 +37,7 @@ def test_patterns_side_by_side_give_what_they_give_one_after_the_other(
 ) -> None:
     data = tmp_path / "data"
     shutil.copytree(DATA, data, ignore=lambda _, names: {"benchmark", "drafting"} & set(names) | {
-        name for name in names if name in ("breakwater", "ferrylight", "wrackline")})  # fmt: skip
+        name for name in names if name in ("breakwater", "ferrylight", "windlass", "wrackline")})  # fmt: skip
     shutil.copytree(data / "patterns" / "millrace", data / "patterns" / "tideline")
     one_after_the_other = shop_sheets(data)
     monkeypatch.setattr("boltside.shop_lays._MANY_BYTES", 0)

@@ -12,6 +12,7 @@ from thistle_quay.breakwater import draw_breakwater
 from thistle_quay.drawing import sheet_text
 from thistle_quay.ferrylight import draw_ferrylight
 from thistle_quay.millrace import draw_millrace
+from thistle_quay.windlass import draw_windlass
 from thistle_quay.wrackline import draw_wrackline
 
 PATTERNS = Path(__file__).resolve().parents[1] / "patterns"
@@ -27,6 +28,7 @@ def draft_texts() -> dict[str, str]:
         "breakwater": sheet_text(draw_breakwater(), "Breakwater, all pieces and sizes: stitching lines", ROW_WIDTH_MM),
         "ferrylight": sheet_text(draw_ferrylight(), "Ferrylight, all pieces and sizes: stitching lines", ROW_WIDTH_MM),
         "millrace": sheet_text(draw_millrace(), "Millrace, all pieces and sizes: cutting lines", ROW_WIDTH_MM),
+        "windlass": sheet_text(draw_windlass(), "Windlass, all pieces and sizes: stitching lines", ROW_WIDTH_MM),
         "wrackline": sheet_text(draw_wrackline(), "Wrackline, all pieces and sizes: stitching lines", ROW_WIDTH_MM),
     }
 

@@ -162,7 +162,7 @@ def test_the_menu_names_pages_that_are_there(shop: Path) -> None:
 
 def test_nothing_of_the_demo_shop_is_in_it(shop: Path) -> None:
     texts = {path: (shop / path).read_text(encoding="utf-8") for path in files_under(shop)}
-    demo = re.compile("thistle quay|ferrylight|millrace|breakwater|wrackline", re.IGNORECASE)
+    demo = re.compile("thistle quay|ferrylight|millrace|breakwater|windlass|wrackline", re.IGNORECASE)
     assert [path for path, text in texts.items() if demo.search(text)] == []
 
 
