@@ -20,6 +20,8 @@ FRONT_LOWER_PART = 0.05
 BACK_LEAN_RAD, FRONT_FALL_RAD = math.radians(14), math.radians(18)
 """The centre seam leaves the neck leaning backward, and the neck edge arrives at the front falling, by these."""
 ELLIPSE, NECK_HANDLE = 0.55, 0.55
+BACK_FOOT_PART = 0.06
+"""What the back view shows stands this much higher on the face edge (part of the head's girth): a back neck is flat."""
 GRAIN_END_MM = 40.0
 
 
@@ -54,7 +56,8 @@ def draw_hood(m: Measures) -> Drawn:
     # What the little drawings show stands on the face edge as on their centre line.
     foot = complex(x_mm, face_low.imag - INSIDE_MM)
     front_by = foot - complex(0, m.front_neck)
-    back_by = foot - complex(0, m.back_neck)
+    back_foot = foot - 1j * m.head * BACK_FOOT_PART
+    back_by = back_foot - complex(0, m.back_neck)
     return Drawn(
         outline={
             "neck-back": to_sleeve,
@@ -66,7 +69,8 @@ def draw_hood(m: Measures) -> Drawn:
         },
         points={
             "foot": foot,
-            "shown": foot + complex(-INSIDE_MM, -INSIDE_MM * 2),
+            "back-foot": back_foot,
+            "shown": back_foot + complex(-INSIDE_MM, -INSIDE_MM * 2),
             "face-shown": complex(x_mm - INSIDE_MM, front_by.imag),
         },
         lines={

@@ -23,7 +23,7 @@ NECK_KEPT_FRONT, NECK_KEPT_BACK = 0.66, 0.68
 RAGLAN_LEAVING_RAD = math.radians(9)
 """At the neck the raglan seam runs steeper than straight to the underarm by this much."""
 RAGLAN_NECK_HANDLE, RAGLAN_UNDERARM_HANDLE = 0.62, 0.62
-NOTCH_PART = 0.25
+NOTCH_PART = 0.16
 """The first notch lies at this part of the raglan seam, from the underarm."""
 SECOND_NOTCH_MM = 10.0
 """The back has a second notch, this far above the first."""

@@ -44,8 +44,8 @@ NECKBAND_RATIO, CUFF_RATIO, HEM_BAND_RATIO = 0.88, 0.84, 0.88
 """Lengths of neckband, cuffs and hem band as parts of the edges they are sewn to."""
 STRIP_MM = 16.0
 """Finished width of the strips at the opening."""
-OPENING_PER_HEAD = 0.18
-"""Length of the opening as part of the head's girth: 74 to 94 mm."""
+OPENING_PER_HEAD = 0.165
+"""Length of the opening as part of the head's girth: 68 to 86 mm."""
 
 
 @dataclass(frozen=True, kw_only=True)
