@@ -228,6 +228,19 @@ def test_bands_are_eighty_to_ninety_percent_of_their_edge(size: str) -> None:
     assert 0.8 <= 2 * mm("hem-band.sewn", size) / hem_mm <= 0.9
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_neckband_is_told_as_it_is(size: str) -> None:
+    band_mm, neck_mm = figures("shorter than the neck: # mm for each # mm")
+    assert 2 * mm("neckband.sewn", size) / ring_mm(size) == pytest.approx(band_mm / neck_mm, abs=0.002)
+    (high_mm,) = figures("It is now # mm high, and shorter than the neck")
+    assert [high_mm] == figures("Turn it and press. It is now # mm high.")
+    points = piece("neckband", size).points
+    assert abs(points["sewn-centre"] - points["inner-centre"]) == pytest.approx(2 * high_mm, abs=TRUE_MM)
+    # Half way between centre front and centre back lies in front of the sleeve's middle, by less than 3 cm.
+    to_crown_mm = mm("front.neck", size) + length_mm(piece("sleeve", size).stretch("crown", "neck-front"))
+    assert 0 < to_crown_mm - ring_mm(size) / 4 <= 30
+
+
 @pytest.mark.outside  # ease at the chest, child, knit: −2 to +5 cm (from memory, weak)
 @pytest.mark.parametrize("size", SIZES)
 def test_ease_at_the_chest(size: str) -> None:
@@ -325,6 +338,8 @@ def test_head_passes_the_opened_neck_without_any_stretch(size: str) -> None:
     (across_mm,) = figures("and once more # mm above it")
     assert [across_mm] == figures("at the end of the slit and # mm above it", times=4)
     usable_mm = opening_mm(size) - across_mm
+    points = piece("strip", size).points
+    assert abs(points["usable-end"] - points["sewn-neck"]) == pytest.approx(usable_mm, abs=TRUE_MM), "as it is told"
     assert ring_mm(size) + 2 * usable_mm >= head_mm(size) + 10
     # The neckband, shorter than the seam, has to give a little.
     assert 2 * mm("neckband.sewn", size) * 1.1 + 2 * usable_mm >= head_mm(size) + 10

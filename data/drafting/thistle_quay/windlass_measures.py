@@ -46,6 +46,8 @@ STRIP_MM = 16.0
 """Finished width of the strips at the opening."""
 OPENING_PER_HEAD = 0.165
 """Length of the opening as part of the head's girth: 68 to 86 mm."""
+STITCHED_ACROSS_MM = 10.0
+"""At its end the opening is stitched across up to this height, so that much of it does not open."""
 
 
 @dataclass(frozen=True, kw_only=True)

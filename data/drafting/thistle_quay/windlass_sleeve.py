@@ -129,9 +129,10 @@ def draw_sleeve(m: Measures) -> Drawn:
         "grain": straight_grain(middle, GRAIN_END_MM, length_mm - 2 * GRAIN_END_MM),
         "middle": line(0j, complex(middle, length_mm)),
     }
-    for at, (name, depth) in enumerate(depths.items(), start=1):
+    for at, name in enumerate(depths, start=1):
         lines[name] = across(parts[1][at][0], parts[-1][at][0])
-        lines[f"{name}-middle"] = line(0j, complex(middle, depth))
+        # The seams are mirror images about the sleeve's middle, so the line across is halved there.
+        lines[f"{name}-middle"] = line(0j, lines[name][0].at(0.5))
     points = {}
     for name in ("short-cuff", "cuff"):
         points |= {f"{name}-quarter-{side}": lines[name][0].at(t) for side, t in (("back", 0.25), ("front", 0.75))}
@@ -147,7 +148,7 @@ def split_at_depths(chain: Chain, depths_mm: list[float]) -> list[Chain]:
     """Return the parts of a chain that runs down, split at these depths."""
     parts, rest = [], chain
     for depth_mm in depths_mm:
-        before, rest = split_at(rest, lambda p, depth_mm=depth_mm: p.imag - depth_mm)  # type: ignore[misc]
+        before, rest = split_at(rest, lambda p: p.imag - depth_mm)  # noqa: B023
         parts.append(before)
     return [*parts, rest]
 

@@ -11,6 +11,7 @@ from .windlass_measures import (
     NECKBAND_MM,
     NECKBAND_RATIO,
     SHORT_CUFF_MM,
+    STITCHED_ACROSS_MM,
     STRIP_MM,
     Measures,
 )
@@ -100,7 +101,11 @@ def draw_strip(m: Measures) -> Drawn:
             "inner-end": line(2 * width + low, low),
             "sewn-end": line(low, 0j),
         },
-        points={"middle-neck": width / 2, "shown": width / 2 + low / 2},
+        points={
+            "middle-neck": width / 2,
+            "shown": width / 2 + low / 2,
+            "usable-end": low - 1j * STITCHED_ACROSS_MM,
+        },
         lines={
             "grain": straight_grain(STRIP_MM / 2, GRAIN_END_MM, m.opening - GRAIN_END_MM),
             "fold": line(width, width + low),
