@@ -133,7 +133,7 @@ def draw_sleeve(m: Measures) -> Drawn:
         lines[name] = across(parts[1][at][0], parts[-1][at][0])
         # The seams are mirror images about the sleeve's middle, so the line across is halved there.
         lines[f"{name}-middle"] = line(0j, lines[name][0].at(0.5))
-    points = {}
+    points: dict[str, complex] = {}
     for name in ("short-cuff", "cuff"):
         points |= {f"{name}-quarter-{side}": lines[name][0].at(t) for side, t in (("back", 0.25), ("front", 0.75))}
     return Drawn(outline=outline, points=points, lines=lines)
