@@ -138,6 +138,7 @@ CASES: tuple[tuple[str, dict[str, str]], ...] = (
     ("ferrylight", {"length": "hip"}),
     ("ferrylight", {"length": "waist"}),
     ("millrace", {}),
+    ("windlass", {"ends": "hemmed"}),
     ("wrackline", {}),
 )
 """Patterns with the choices that decide where their ease is told, or how much of it is meant."""

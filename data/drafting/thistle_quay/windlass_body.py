@@ -33,7 +33,8 @@ def shared_points(half: Half, m: Measures) -> dict[str, complex]:
 def shared_lines(half: Half, m: Measures) -> dict[str, Chain]:
     """Return the lines that front and back have alike.
 
-    `slit` is where the opening is cut, `box` the seam of the strips beside it, `band` where the hem band is sewn on.
+    `slit` is where the opening is cut, `box` the seam of the strips beside it, `band` where the hem band is sewn on,
+    `lengthen` half-way from the underarm to there.
     """
     corner, end = slit_corner(half, STRIP_MM / 2), half.neck_centre + 1j * m.opening
     side = half.outward * STRIP_MM / 2
@@ -44,6 +45,7 @@ def shared_lines(half: Half, m: Measures) -> dict[str, Chain]:
         "slit": line(half.neck_centre, end),
         "box": line(corner, end + side, end),
         "band": half.level(m.hem - m.band),
+        "lengthen": half.level((half.underarm.imag + m.hem - m.band) / 2),
     }
 
 

@@ -133,6 +133,9 @@ def draw_sleeve(m: Measures) -> Drawn:
         lines[name] = across(parts[1][at][0], parts[-1][at][0])
         # The seams are mirror images about the sleeve's middle, so the line across is halved there.
         lines[f"{name}-middle"] = line(0j, lines[name][0].at(0.5))
+    # Half-way to where the shortest version ends, so that every version can be made longer there.
+    to_line = (depth_mm + depths["short-cuff"]) / 2
+    lines["lengthen"] = across(*(split_at_depths(seams[side], [to_line])[1][0] for side in (1, -1)))
     points: dict[str, complex] = {}
     for name in ("short-cuff", "cuff"):
         points |= {f"{name}-quarter-{side}": lines[name][0].at(t) for side, t in (("back", 0.25), ("front", 0.75))}
