@@ -31,7 +31,7 @@ from boltside.read.folder import read_pattern
 from boltside.shop_lays import shop_of_lays
 
 DATA = Path(__file__).parents[1] / "data"
-PATTERNS = ("breakwater", "ferrylight", "millrace", "wrackline")
+PATTERNS = ("breakwater", "ferrylight", "millrace", "windlass", "wrackline")
 LISTED = "repeat:"
 """Before the name of a repeat, where otherwise `with` or `without` nap stands."""
 MADE_IN = {
