@@ -12,6 +12,7 @@ from asked_by_chance import Asked
 from bought_by_hand import INCH_MM, STEP_MM, TENTH_MM, mixed, stepped, width_said, yards
 from in_step_by_hand import folds_off_mm, look_at_rows, marks_of, out_of_step_mm
 from look_at_lays import HAIR_MM, Laid, look_at
+from read_by_hand import naps_asked
 from stored_shop import LISTED, Shop
 
 DRAWN_HAIR_MM = 0.51
@@ -83,6 +84,10 @@ def look_at_answer(chance: random.Random, asked: Asked, said: Fragments) -> list
     """All that is said of one cloth; returns the kinds of answers that it is, for the table."""
     note = said[f"cloth.{asked.cloth}"]
     data, shop, cloth = note["data"], asked.shop, asked.cloth
+    if asked.stripes.uneven and naps_asked(shop.raw, cloth, asked.chosen) == {"": "without"}:
+        # The designer says that its pieces may always be turned, so it was never laid one way.
+        assert (note["kind"], data["code"]) == ("problem", "not-in-one-layer")
+        return [data["code"]]
     assert abs(data["width_mm"] - asked.width_mm) <= Fraction(5, 1000)
     assert data["nap_used"] == asked.nap
     look_at_wash(asked, said[f"cloth.{cloth}.wash"])

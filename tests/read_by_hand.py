@@ -79,15 +79,37 @@ def kinds_of(raw: Raw, cloth: str, chosen: Chosen) -> list[str]:
     return list(next(case["kinds"] for case in kinds if applies(case.get("when"), chosen)))
 
 
+def parts_of(raw: Raw, name: str, chosen: Chosen | None = None) -> list[Raw]:
+    """What a piece says of itself, and what the roles say that it plays; without choices, all that it may play."""
+    parts = [raw["pieces"][name]]
+    for role, plays in raw.get("roles", {}).items():
+        for one in plays:
+            if one["piece"] == name and (chosen is None or applies(one.get("when"), chosen)):
+                parts.append(raw["pieces"].get(f"as:{role}", {}))
+    assert all(set(part) <= {"cut", "interfacing"} for part in parts[1:]), f"{name}: more than is known here"
+    return parts
+
+
+def said(parts: list[Raw], key: str) -> list[Raw]:
+    """The entries of all parts one after the other."""
+    return [entry for part in parts for entry in part.get(key, [])]
+
+
+def own_names(raw: Raw) -> list[str]:
+    """The pieces, without the roles that stand among them."""
+    return [name for name in raw["pieces"] if not name.startswith("as:")]
+
+
 def areas_off_the_fold(raw: Raw, svg: str) -> frozenset[tuple[str, str]]:
     """Pieces and interfaced areas of theirs that do not reach the fold on which the piece is cut.
 
     Read from the drawing: `pieces.svg` says where the ends of the edge on the fold are, and where the area is.
     """
     found = set()
-    for name, piece in raw["pieces"].items():
-        edges = {entry.get("fold_edge") for entry in piece["cut"] if entry["mode"] == "fold"}
-        for fused in piece.get("interfacing", []) if edges else []:
+    for name in own_names(raw):
+        piece, parts = raw["pieces"][name], parts_of(raw, name)
+        edges = {entry.get("fold_edge") for entry in said(parts, "cut") if entry["mode"] == "fold"}
+        for fused in said(parts, "interfacing") if edges else []:
             if fused["area"] == "whole":
                 continue
             assert len(edges) == 1, f"{name}: on the fold with more than one edge"
@@ -128,18 +150,19 @@ def pieces_to_cut(
     """
     listed = list(ids)
     found = {}
-    for name, piece in raw["pieces"].items():
+    for name in own_names(raw):
+        piece, parts = raw["pieces"][name], parts_of(raw, name, chosen)
         if not applies(piece.get("when"), chosen):
             continue
-        cut = [entry for entry in piece["cut"] if applies(entry.get("when"), chosen)]
-        assert all("copies" not in entry for entry in piece["cut"])
+        cut = [entry for entry in said(parts, "cut") if applies(entry.get("when"), chosen)]
+        assert all("copies" not in entry for entry in said(parts, "cut"))
         if not cut:
-            assert not piece.get("interfacing"), f"{name}: interfaced, but not cut"
+            assert not said(parts, "interfacing"), f"{name}: interfaced, but not cut"
             continue
         for entry in cut:
             if entry["cloth"] == cloth:
                 found[variant(listed, f"{name}.{cloth}", chosen)] = (entry["mode"], entry["count"])
-        for fused in piece.get("interfacing", []):
+        for fused in said(parts, "interfacing"):
             if fused["cloth"] != cloth or not applies(fused.get("when"), chosen):
                 continue
             mode, count = cut[0]["mode"], cut[0]["count"]
