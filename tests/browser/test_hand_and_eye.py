@@ -180,6 +180,20 @@ def test_targets_are_large_and_nothing_is_cut_off(browser: Browser, looks_shop: 
         assert page.evaluate(CUT_OFF) == [], "with type of 200 %"
 
 
+def test_on_a_low_screen_little_of_it_stands_fast(browser: Browser, looks_shop: str) -> None:
+    """1.4.4: at 200 % a phone has room for 185 × 370; what stays while scrolling is the answer, a quarter at most."""
+    with context_for(browser, viewport={"width": 360, "height": 370}) as context:
+        page = context.new_page()
+        open_look(page, looks_shop, next(one for one in LOOKS if one.address == HERE))
+        page.mouse.wheel(0, 3000)
+        fast = """() => [...document.querySelectorAll("body *")].filter((one) => {
+          const { position } = getComputedStyle(one), { top, bottom, height } = one.getBoundingClientRect();
+          return ["fixed", "sticky"].includes(position) && height && bottom > 0 && top < innerHeight
+            && one.checkVisibility({ opacityProperty: true }) && !one.closest("table");
+        }).map((one) => one.getBoundingClientRect().height)"""
+        assert sum(page.evaluate(fast)) <= 370 / 4
+
+
 @pytest.mark.parametrize("name", ["pattern, all open", "list, filled", "shop front", "remnants"])
 def test_each_control_has_a_name_and_a_role(browser: Browser, looks_shop: str, name: str) -> None:
     """4.1.2, as Chromium tells it to a screen reader."""
