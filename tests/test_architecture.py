@@ -37,6 +37,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "laying": {"chosen", "demands", "lay", "plan"},
     "spec": {"errors", "pattern", "measure", "lay.model", "calculators"},
     "pages": {"calculators"},
+    "samples": {"calculators", "chosen", "errors", "pages", "pattern", "spec"},
     "shop_answers": {"pages", "calculators"},
     "paper": {"calculators", "chosen", "errors", "installed", "pages", "plan", "read", "shop_lays"},
     "shop_build": {"errors", "paper", "plan", "shop_answers", "shop_lays", "pages", "calculators", "phone", "spec"},
@@ -47,7 +48,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "publish": {"errors"},
     "serve": {"errors", "installed", "pattern", "plan", "plugin", "publish", "read", "shop_build", "shop_lays",
               "spec"},
-    "cli": {"errors", "check", "laying", "new", "paper", "publish", "serve", ""},
+    "cli": {"errors", "check", "laying", "new", "paper", "publish", "samples", "serve", ""},
 }
 
 

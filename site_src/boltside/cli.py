@@ -1,4 +1,4 @@
-"""The command `boltside`: new, check, lay, build, paper, serve."""
+"""The command `boltside`: new, check, lay, build, paper, samples, serve."""
 
 from __future__ import annotations
 
@@ -57,6 +57,11 @@ def parser() -> argparse.ArgumentParser:
     paper.add_argument("--units", choices=("cm", "inch"), default="cm", help="centimetres, or inches and yards")
     paper.add_argument("--out", type=Path, default=None, help="the file (PATTERN-SIZE.pdf here)")
 
+    samples = command("samples", "Tell which garments to sew and film so that every step and pair of options is shown.")
+    samples.add_argument("pattern", help="which pattern")
+    samples.add_argument("--csv", type=Path, default=None, metavar="FILE", help="write the list as a table too")
+    samples.add_argument("--longer", action="store_true", help="search for minutes, where fewer may do")
+
     serve = command("serve", "Show the shop on this computer, and show it anew whenever a file changes.")
     serve.add_argument("--port", type=int, default=None, help="the port on this computer")
     serve.add_argument("--no-drafts", action="store_true", help="make no draft lays where lays are missing")
@@ -69,7 +74,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status: 0 fine, 1 problems (all printed), 130 interrupted."""
     options = parser().parse_args(arguments)
     run = {"new": run_new, "check": run_check, "lay": run_lay, "build": run_build, "paper": run_paper,
-           "serve": run_serve}  # fmt: skip
+           "samples": run_samples, "serve": run_serve}  # fmt: skip
     try:
         return run[options.command](options)
     except ProblemsFound as found:
@@ -188,6 +193,15 @@ def run_paper(options: argparse.Namespace) -> int:
         out=options.out,
     )
     print(f"The paper guide is in {place}")
+    return EXIT_FINE
+
+
+def run_samples(options: argparse.Namespace) -> int:
+    """Tell the plan of samples."""
+    from boltside.samples.command import tell_samples
+
+    said = tell_samples(shop_of(options) / "data", options.pattern, longer=options.longer, table=options.csv)
+    print(said, end="")
     return EXIT_FINE
 
 

@@ -48,18 +48,23 @@ def interfacing_plan(sheet: Mapping[str, Any]) -> Html:
 def _figure(sheet: Mapping[str, Any], item: Mapping[str, Any]) -> Html:
     picture = sheet["pressed"][item["id"]]
     when = condition_in_words(sheet, item["when"])
-    how = str(item["count"]) if item["mode"] == "single" else how_cut(item)
-    how += "; one is drawn." if item["mode"] == "pair" else "."
-    alone = "" if picture["shown"] is None else f" {copy_words(picture['shown']).capitalize()} alone."
     caption = element(
         "figcaption",
         element("span", item["title"], class_="bs-piece"),
         " ",
-        element("span", f"{how}{alone} {TO[picture['to']]}", class_="bs-note"),
+        element("span", words(picture, item), class_="bs-note"),
         element("span", when, class_="step__when") if when else "",
     )
     condition = json.dumps(item["when"], separators=(",", ":")) if item["when"] else None
     return element("figure", drawing(picture, item["title"]), caption, data_fits=condition or "")
+
+
+def words(picture: Mapping[str, Any], item: Mapping[str, Any]) -> str:
+    """How many are cut, on which copy alone it goes, and how far: for the line of interfacing in the picture."""
+    how = str(item["count"]) if item["mode"] == "single" else how_cut(item)
+    how += "; one is drawn." if item["mode"] == "pair" else "."
+    alone = "" if picture["shown"] is None else f" {copy_words(picture['shown']).capitalize()} alone."
+    return f"{how}{alone} {TO[picture['to']]}"
 
 
 def drawing(picture: Mapping[str, Any], title: str) -> Html:

@@ -20,6 +20,9 @@ from boltside.calculators.spread import spread_out
 from boltside.calculators.units import Shown, measured, metres, width
 from boltside.pages.cautions import cautions
 from boltside.pages.cloth_amounts import usual_widths
+from boltside.pages.interfacing_plan import ABOUT as INTERFACING_ABOUT
+from boltside.pages.interfacing_plan import TITLE as INTERFACING_TITLE
+from boltside.pages.interfacing_plan import drawing, words
 from boltside.pages.markup import Html, element, join
 from boltside.pages.panel import OWN_MEASUREMENTS
 from boltside.pages.unbroken import unbroken
@@ -36,7 +39,7 @@ TEST_LINE = (
 TICK = "Tick what is done: that is what the small boxes are for."
 INK = "#211d1a"
 DRAWING_STYLE = f"path{{fill:#fff;stroke:{INK};stroke-width:3.2}}"
-"""How the drawing is drawn; a drawing in a document has its styles within it."""
+"""How the garment is drawn."""
 
 
 def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: str = "cm", styles: str = "") -> str:
@@ -52,7 +55,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("Your options", _options(sheet, request, said)),
         _part("Whom it fits", _sizes(sheet, request, said)),
         _part("To buy", _to_buy(sheet, request, said)),
-        _part("To cut", _cutting_list(sheet, said)),
+        _part("To cut", _cutting_list(sheet, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
         _part("Take care", element("div", cautions(sheet), class_="care")),
         _part("Before you start", Html(unbroken(sheet["introduction_html"]))),
@@ -84,7 +87,7 @@ def _html(said: Said, name: str) -> Html:
 def _head(sheet: Sheet, said: Said, size: str) -> Html:
     """Name, what it is, size, difficulty, the drawing, and the line that shows whether the paper is true to scale."""
     edition = f"Edition {sheet['edition']}" + (f" · {sheet['label']}" if sheet["label"] else "")
-    words = element(
+    about = element(
         "div",
         element("h1", sheet["name"]),
         element("p", sheet["summary"], class_="lead"),
@@ -92,8 +95,8 @@ def _head(sheet: Sheet, said: Said, size: str) -> Html:
         element("p", _html(said, "difficulty")),
         element("p", edition, class_="aside"),
     )
-    drawn = re.sub(r"(<svg[^>]*>)", rf"\1<style>{DRAWING_STYLE}</style>", said["drawing"].said.html, count=1)
-    return join([element("header", words, element("div", Html(drawn), class_="drawing")), test_line()])
+    drawn = _styled(said["drawing"].said.html, DRAWING_STYLE)
+    return join([element("header", about, element("div", drawn, class_="drawing")), test_line()])
 
 
 def test_line() -> Html:
@@ -186,6 +189,33 @@ def _cutting_list(sheet: Sheet, said: Said) -> Html:
         ]
         parts.append(element("div", element("h3", titles[name]), element("ul", *lines, class_="ticks"), class_="cut"))
     return join(parts)
+
+
+def _interfacing(sheet: Sheet, request: Request) -> Html:
+    """Where interfacing goes, drawn for each line of it that these choices have."""
+    figures = []
+    for item in sheet["items"]:
+        picture = sheet["pressed"].get(item["id"])
+        if picture is None or not holds(item["when"], request.chosen):
+            continue
+        ends = [(point[0], point[1]) for point in picture["piece"]]
+        larger = max(max(x for x, _ in ends), max(y for _, y in ends))
+        thick, thin = f"{larger / 110:.1f}", f"{larger / 260:.1f}"
+        style = f"path{{fill:none;stroke:{INK};stroke-width:{thick}}}"
+        style += f".pressed__area,.pressed__hatch{{stroke-width:{thin}}}"
+        drawn = _styled(drawing(picture, item["title"]), style)
+        caption = element("figcaption", element("b", item["title"]), element("br"), words(picture, item))
+        figures.append(element("figure", drawn, caption))
+    if not figures:
+        return Html("")
+    about = element("p", INTERFACING_ABOUT, class_="aside")
+    drawings = element("div", *figures, class_="pressed")
+    return element("div", element("h3", INTERFACING_TITLE), about, drawings, class_="drawings")
+
+
+def _styled(svg: str, style: str) -> Html:
+    """A drawing with its styles within it: a document's own do not reach into it."""
+    return Html(re.sub(r"(<svg[^>]*>)", lambda found: f"{found[1]}<style>{style}</style>", svg, count=1))
 
 
 def _closures(sheet: Sheet, said: Said) -> Html:
