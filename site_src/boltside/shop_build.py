@@ -22,6 +22,7 @@ from boltside.pages.table_files import table_files
 from boltside.paper.shop_guides import shop_guides
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of
 from boltside.phone.prepare import CALCULATORS_ARCHIVE, PYTHON_ARCHIVE, ensure_prepared
+from boltside.scripts import small_script
 from boltside.shop_answers import shop_answers
 
 if TYPE_CHECKING:
@@ -167,13 +168,17 @@ def collect(
             ),
         ),
         browser=tuple(
-            ShippedFile(path=f"{SHIPPED}/{path.name}", content=path.read_bytes())
+            ShippedFile(path=f"{SHIPPED}/{path.name}", content=_script(path))
             for path in sorted(browser_dir.glob("*.mjs"))
         ),
         at_the_root=tuple(
-            ShippedFile(path=path.name, content=path.read_bytes()) for path in sorted(browser_dir.glob("*.js"))
+            ShippedFile(path=path.name, content=_script(path)) for path in sorted(browser_dir.glob("*.js"))
         ),
     )
+
+
+def _script(path: Path) -> bytes:
+    return small_script(path.read_text("utf-8")).encode("utf-8")
 
 
 def patterns_of(data_dir: Path) -> list[PatternFiles]:
