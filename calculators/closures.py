@@ -15,8 +15,9 @@ from .carries import carried, carried_words, carries_conditions
 from .conditions import ConditionJson, holds
 from .elastic import NotionJson
 from .fragments import Fragment, Said, counted, say
-from .garments import garments
+from .garments import by_garment, garments
 from .notions import count_of, for_each, whom
+from .places import case_of, places_conditions, places_said
 from .request import Request
 from .units import Shown, lignes, millimetres, millimetres_up
 
@@ -58,7 +59,7 @@ def closures(sheet: Mapping[str, Any]) -> list[NotionJson]:
 
 
 def closure_fragments(request: Request) -> list[Fragment]:
-    """Fragments `closure.<notion>` (how many of which size) and `closure.<notion>.how` (what they need).
+    """Fragments `closure.<notion>` (how many of which size), `….places` (where) and `….how` (what they need).
 
     Arguments: a request whose size is known. Closures that these choices do not need say nothing.
     """
@@ -82,20 +83,45 @@ def one_closure(request: Request, notion: NotionJson) -> list[Fragment]:
             data["buttonhole_mm"] = buttonhole_mm(diameter_mm, notion["thickness_mm"])
     wanted = [one for one in garments(request) if holds(notion["when"], one.chosen)]
     rows = list(dict.fromkeys(row for one in wanted for row in _how(one, notion, data)))
+    sizes = list(dict.fromkeys(one.size or "" for one in wanted))
+    places = [listed(_places(one, notion), "bs-closure") for one in wanted[: len(sizes)]]
     return [
         Fragment(name=name, kind="figure", said=_said(notion, data, whom(request, each)), data=data,
                  depends_on=depends_on),
+        Fragment(name=f"{name}.places", kind="list", said=by_garment(sizes, places),
+                 data=_places_data(wanted[0], notion), depends_on=depends_on),
         Fragment(name=f"{name}.how", kind="list", said=listed(rows, "bs-closure"), data={"notion": notion["name"]},
                  depends_on=depends_on),
     ]  # fmt: skip
 
 
-_PARTS = ("", ".how")
+_PARTS = ("", ".places", ".how")
+
+
+def _places(request: Request, notion: NotionJson) -> list[Said]:
+    """Where they sit, as sentences; nothing where the designer does not say along which line."""
+    case = case_of(notion, request.chosen, request.size or "")
+    return places_said(notion, case, request.size or "", holed(request, notion)) if case is not None else []
+
+
+def _places_data(request: Request, notion: NotionJson) -> dict[str, Any]:
+    case = case_of(notion, request.chosen, request.size or "")
+    return {} if case is None else {**case["sizes"][request.size], "rows": notion["placed"]["rows"]}
+
+
+def holed(request: Request, notion: NotionJson) -> str | None:
+    """The copy that carries what the notion names (holes, upper halves of snaps), or None."""
+    for item in _items(request, notion):
+        if holds(item["when"], request.chosen):
+            for copy, what in carried(item, request.chosen):
+                if notion["carried_by"] in what:
+                    return copy
+    return None
 
 
 def closure_depends_on(request: Request, notion: NotionJson) -> tuple[str, ...]:
     """What a closure depends on: its own condition, and the pieces that carry it or are interfaced."""
-    conditions: list[ConditionJson] = [notion["when"]]
+    conditions: list[ConditionJson] = [notion["when"], *places_conditions(notion)]
     for item in _items(request, notion):
         conditions += [item["when"], *carries_conditions(item)]
         conditions += [one["when"] for one in _backings(request, item)]
@@ -132,9 +158,12 @@ def _said(notion: NotionJson, data: Mapping[str, Any], for_whom: str) -> Said:
 def _how(request: Request, notion: NotionJson, data: Mapping[str, Any]) -> list[Said]:
     """Sentences: the hole, the overlap, who carries what, what lies behind, what to beware of."""
     rows: list[Said] = []
+    placed = notion.get("placed") or {}
     if "button" in notion["kinds"]:
-        rows += _holes(data)
-    if data["overlap_mm"] is not None:
+        rows += _holes(data, placed.get("holes"))
+    case = case_of(notion, request.chosen, request.size or "")
+    # Along a seam, as in an opening with snaps, there is no centre line to lap over.
+    if data["overlap_mm"] is not None and (case is None or case["sizes"][request.size]["edge_mm"] is not None):
         rows.append(
             say("The edge laps at least ", millimetres_up(data["overlap_mm"]), " beyond the centre line: three quarters"
                 f" of the diameter ({TEXTBOOK}).")
@@ -155,8 +184,10 @@ def _how(request: Request, notion: NotionJson, data: Mapping[str, Any]) -> list[
     return rows
 
 
-def _holes(data: Mapping[str, Any]) -> list[Said]:
-    rows = []
+def _holes(data: Mapping[str, Any], holes: str | None) -> list[Said]:
+    """How long a hole is and where it begins; `holes` says whether they run across the edge or along it, None: either.
+    """
+    rows: list[Said] = []
     if data["buttonhole_mm"] is not None:
         rows.append(
             say("Buttonhole ", millimetres_up(data["buttonhole_mm"]), " long: diameter ",
@@ -169,10 +200,14 @@ def _holes(data: Mapping[str, Any]) -> list[Said]:
         say("Measured another way: half of a tape laid round the button, and ", millimetres(BULKY_MM),
             f" ({TAPE_SOURCE}). Try one on a scrap.")
     )  # fmt: skip
-    rows.append(
-        say("A hole across the edge starts ", millimetres(BEYOND_CENTRE_MM), " beyond the centre line, towards the"
-            f" edge; one along the edge lies on the centre line ({TEXTBOOK}).")
-    )  # fmt: skip
+    start: list[str | Shown] = ["starts ", millimetres(BEYOND_CENTRE_MM), " beyond the centre line, towards the edge"]
+    if holes == "across":
+        rows.append(say("The holes run across the edge. Each ", *start, f" ({TEXTBOOK})."))
+    elif holes == "along":
+        rows.append(say(f"The holes run along the edge and lie on the centre line ({TEXTBOOK})."))
+    else:
+        along = f"; one along the edge lies on the centre line ({TEXTBOOK})."
+        rows.append(say("A hole across the edge ", *start, along))
     return rows
 
 

@@ -10,10 +10,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from .conditions import holds
+from .conditions import ConditionJson, holds
 from .elastic import CAUTION, Cut, NotionJson, cut_length
 from .fragments import Fragment, Said, counted, say
 from .garments import FOR_BOTH, by_garment, garments
+from .places import placed_count, places_conditions
 from .request import Request
 from .units import buy_mm, eighth_yards, lignes, measured, metres
 
@@ -22,6 +23,11 @@ def count_in(notion: NotionJson, size: str) -> int | None:
     """How many pieces in this size: the designer's figure for the size, else the usual count, else None."""
     count = notion["tabled_count"].get(size, notion["count"])
     return None if count is None else int(count)
+
+
+def counted_by_places(notion: NotionJson) -> list[ConditionJson]:
+    """The conditions on which the number depends where it follows from the wished space."""
+    return [] if notion["count"] is not None or notion["tabled_count"] else places_conditions(notion)
 
 
 def notion_fragments(request: Request, *, only_kind: str | None = None) -> list[Fragment]:
@@ -70,7 +76,9 @@ def for_each(request: Request, notion: NotionJson) -> list[OfOne]:
         if holds(notion["when"], one.chosen):
             size = one.size or ""
             cut = cut_length(notion, request.sheet["body"]["rows"][size], size, one.chosen)
-            found.append(OfOne(size=size, count=count_in(notion, size), cut=cut))
+            count = count_in(notion, size)
+            count = placed_count(notion, one.chosen, size) if count is None else count
+            found.append(OfOne(size=size, count=count, cut=cut))
     return found
 
 
@@ -90,7 +98,8 @@ def count_of(each: Sequence[OfOne]) -> int | None:
 def one_notion(request: Request, notion: Mapping[str, Any]) -> list[Fragment]:
     """The fragments of one notion."""
     name, cut_name = f"notion.{notion['name']}", f"notion.{notion['name']}.cut"
-    depends_on = request.depends(notion["when"], *(case["when"] for case in notion["edge_cases"]))
+    edges = [case["when"] for case in notion["edge_cases"]]
+    depends_on = request.depends(notion["when"], *edges, *counted_by_places(notion))
     each = for_each(request, notion)
     if not each:
         return [Fragment(name=one, kind="sentence", depends_on=depends_on) for one in (name, cut_name)]

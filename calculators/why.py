@@ -193,6 +193,10 @@ def _of_notion(
 
 
 def _own_count(notion: NotionJson, size: str, count: int) -> Reason:
+    spacing_mm = (notion.get("placed") or {}).get("spacing_mm")
+    if spacing_mm is not None:
+        said = say("As many as stand about ", millimetres(spacing_mm), f" apart, the designer's own wish: {count}")
+        return Reason(said=said)
     whose = f"for size {size}" if size in notion["tabled_count"] else "for every size"
     return Reason(said=say(f"The designer's own count {whose}: {count}"))
 

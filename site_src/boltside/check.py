@@ -9,7 +9,8 @@ from pathlib import Path
 
 from boltside.chosen import check_named
 from boltside.errors import Problem, ProblemsFound, in_order
-from boltside.measure.findings import Finding, find_faults
+from boltside.measure.finding import Finding
+from boltside.measure.findings import find_faults
 from boltside.pattern import Pattern
 from boltside.read.collect import EnoughProblems, Problems
 from boltside.read.folder import CHARTS_FOLDER, YAML_FILE, examine_folder, pattern_folders

@@ -96,6 +96,10 @@ CODES: Final[dict[str, str]] = {
     "not-measurable": "A piece, seam or length can't be worked out as the pattern says.",
     "too-many-pairs": "More pairs of sizes are to share a length of cloth than can be laid in reasonable time.",
     "covering-dear": "Pieces that share a lay with larger sets cost the buyer more cloth than one purchase step.",
+    # closures
+    "no-room-for-closures": "Buttons or snaps can't be placed: the line is too short, or seams are in the way.",
+    "closures-moved": "Buttons or snaps are placed otherwise than wished, to keep clear of a seam.",
+    "narrow-overlap": "An edge laps less than three quarters of the diameter beyond the line of its closures.",
     # steps.md and the body chart
     "bad-step": "A step has no title, or there is no step at all.",
     "bad-chart": "The body chart has a wrong header, a wrong row or a wrong number.",

@@ -350,6 +350,39 @@ class EdgeRule:
 
 
 @dataclass(frozen=True, kw_only=True)
+class PlacedAlong:
+    """One piece's part of the line along which closures sit: an interior line, or an edge or a stretch of it.
+
+    It runs as drawn, or from the named point `upper` on; `share` 0.5 is its first half only.
+    """
+
+    piece: str
+    line: str | None = None
+    edge: str | None = None
+    start: str | None = None
+    stop: str | None = None
+    upper: str | None = None
+    share: float = 1.0
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Placed:
+    """How buttons or snaps are placed along a line: the first and the last one from its ends, in mm, first case that
+    holds; how many, or every `spacing_mm`; in so many `rows`. `below` says in words what the upper end is."""
+
+    along: tuple[PlacedAlong, ...]
+    below: str
+    first_mm: tuple[Case, ...]
+    last_mm: tuple[Case, ...]
+    spacing_mm: float | None = None
+    holes: Literal["across", "along"] | None = None
+    clear_mm: float | None = None
+    clear_of: tuple[tuple[str, str], ...] = ()
+    rows: int = 1
+
+
+@dataclass(frozen=True, kw_only=True)
 class Notion:
     """Something to buy besides cloth. Tabled figures (per size) win over the rule; `kinds` with two: either.
 
@@ -370,6 +403,7 @@ class Notion:
     thickness_mm: float | None = None
     needs: str = ""
     when: Condition = ALWAYS
+    placed: Placed | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -16,6 +16,7 @@ import boltside.calculators
 from boltside.calculators.door import answer
 from boltside.calculators.shopping import SHOP_FORMAT
 from boltside.errors import BoltsideError
+from boltside.pages.closure_strip import strip_files
 from boltside.pages.ready_answers import ALL_SIZES, Key
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
@@ -71,7 +72,8 @@ class PatternFiles:
     """One pattern's sheet, the files published with it, and the answer for the default choices.
 
     `lays` are the lay files by key (`<cloth>.<way>.<size>`); `beside` is what buyers look at or keep: photographs,
-    the download of a free pattern, tables. `remnants` is the pattern's part of the shop's index of remnants.
+    the download of a free pattern, tables, paper strips. `remnants` is the pattern's part of the shop's index of
+    remnants.
     `warnings` is what the build shows about the pattern. `answers` are the files that answer listed choices before
     Python has come, by size (None: what does not depend on it), the first and the later one; none while a shop is
     worked on. `guides` are the paper guides of the usual options, by size, where they can be made.
@@ -296,6 +298,7 @@ def pattern_files(
         beside=(
             *own_files(sheet, folder),
             *(ShippedFile(path=f"{home}/{path}", content=content) for path, content in table_files(sheet)),
+            *(ShippedFile(path=f"{home}/{path}", content=content) for path, content in strip_files(sheet)),
         ),
         warnings=tuple(warnings),
         remnants=pattern_entry(sheet, f"{home}/"),

@@ -16,16 +16,18 @@ from .cases import CASES as FIRST_CASES
 from .cases import Broken
 from .cases_advice import ADVICE
 from .cases_clauses import CLAUSES
+from .cases_closures import CLOSURES
 from .cases_files import FILES, SHOP
 from .cases_plans import PLANS
 from .cases_remnants import REMNANTS
 from .cases_repeats import REPEATS
 from .folders import BASE, broken_data, snapshot
 
-CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE)
+CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *CLOSURES)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
-MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off")
+MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off",
+            "no-room-for-closures", "closures-moved", "narrow-overlap")  # fmt: skip
 """Found by measuring, not by reading."""
 
 SAID_ELSEWHERE = ("covering-dear",)

@@ -413,7 +413,8 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
     """Buttons, elastic, tape; one of each way in which an amount comes about."""
     wide = body(DRAWN)["chest"] // 4 + 35
     bare = {"width_mm": None, "diameter_mm": None, "count": None, "tabled_count": {}, "tabled_mm": {}, "rule": None,
-            "when": [], "edge_cases": [], "thickness_mm": None, "needs": "", "carried_by": None}  # fmt: skip
+            "when": [], "edge_cases": [], "thickness_mm": None, "needs": "", "carried_by": None,
+            "placed": None}  # fmt: skip
     hem = case(
         [HIP],
         part("Front, edge hem", 1, {s: per_size[s]["chest"] / 4 + 35.5 for s in SIZES}, "front", [[-wide, 0], [0, 0]]),
@@ -422,7 +423,7 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
     return [
         bare | {"name": "closure", "title": "Buttons, 13 mm, or snaps", "kinds": ["button", "snap"], "diameter_mm": 13,
                 "thickness_mm": 3, "count": 5, "tabled_count": {"68": 4, "74": 4},
-                "needs": "A square of firm cloth behind each snap."},
+                "needs": "A square of firm cloth behind each snap.", "placed": placed()},
         bare | {"name": "waist-elastic", "title": "Elastic, 20 mm wide", "kinds": ["elastic"], "width_mm": 20,
                 "tabled_mm": {"86": 470, "92": 480}, "when": [WAIST],
                 "rule": {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20}},
@@ -430,6 +431,25 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
                 "rule": {"take": "edge", "times": 2, "factor": 1, "plus_mm": 30}, "edge_cases": [hem]},
         bare | {"name": "thread", "title": "Thread, reels of 200 m", "kinds": ["thread"], "count": 1},
     ]  # fmt: skip
+
+
+def placed() -> Json:
+    """Where the closures sit: the first 15 mm below the neck, the last 40 mm above the lower edge, equal spaces."""
+
+    def row(size: str, line_mm: int) -> Json:
+        count = 4 if size in ("68", "74") else 5
+        gap = (line_mm - 55) / (count - 1)
+        return {"mm": [round(15 + at * gap, 1) for at in range(count)], "line_mm": line_mm, "seams_mm": [],
+                "edge_mm": 18, "gave": []}  # fmt: skip
+
+    sides = {"piece": "Front", "right": {"wearers-left": False, "wearers-right": True}}
+    return {
+        "below": "the neck seam", "holes": "across", "rows": 1, "spacing_mm": None, "clear_mm": 5,
+        "cases": [
+            {**sides, "when": [HIP], "sizes": {size: row(size, int(size) * 3) for size in SIZES}},
+            {**sides, "when": [WAIST], "sizes": {size: row(size, int(size) * 2 + 60) for size in SIZES}},
+        ],
+    }  # fmt: skip
 
 
 def with_pair(spread: Spread) -> Json:

@@ -11,12 +11,13 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from itertools import pairwise
 
-from boltside.calculators.conditions import SIZE, names_in_all
-from boltside.errors import Severity
+from boltside.calculators.conditions import names_in_all
 from boltside.measure.chains import broken_links
+from boltside.measure.closure_findings import closure_findings
 from boltside.measure.conditions import holds, with_size
 from boltside.measure.cutting_list import choices_of_piece, cuts, occurring
 from boltside.measure.ease import ease_off
+from boltside.measure.finding import Finding, Path, told
 from boltside.measure.finished import finished_mm, notion_edge_length_mm
 from boltside.measure.garment import make_garment, make_piece
 from boltside.measure.model import Garment, MeasureError, SeamResult
@@ -28,23 +29,6 @@ SMALLER_MM = 1.0
 
 MEND_SEAM = "true the outlines, or say in the seam which ease or gather ratio is meant"
 AS = "as:"
-
-Path = tuple[str | int, ...]
-"""The way to a part of pattern.yaml: keys and list positions from the top."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Finding:
-    """One thing that is wrong, told once: what is seen in the first of the sizes that show it."""
-
-    code: str
-    path: Path
-    seen: str
-    expected: str
-    mend: str
-    severity: Severity = "error"
-    sizes: tuple[str, ...] = ()
-
 
 @dataclass
 class _Findings:
@@ -81,6 +65,9 @@ def find_faults(pattern: Pattern) -> tuple[list[Finding], int]:
         if notion.edge is not None:
             value = partial(_edge_mm, notion)
             _lengths(pattern, ("notions", at), notion.when, [notion.edge.piece], value, found, unmade)
+        if notion.placed is not None and not unmade & set(players(pattern, [one.piece for one in notion.placed.along])):
+            for finding, size in closure_findings(pattern, at, notion):
+                found.add(finding, size)
     return found.all(), forms
 
 
@@ -90,12 +77,6 @@ def _finished_mm(measurement: Measurement, garment: Garment) -> float:
 
 def _edge_mm(notion: Notion, garment: Garment) -> float:
     return notion_edge_length_mm(garment, notion)
-
-
-def told(chosen: Mapping[str, str], size: str) -> str:
-    """Where something was seen: the size, and the choices it depends on."""
-    words = ", ".join(f"{name} {word}" for name, word in chosen.items() if name != SIZE)
-    return f"in size {size}" + (f" with {words}" if words else "")
 
 
 def players(pattern: Pattern, names: Sequence[str]) -> list[str]:

@@ -6,11 +6,8 @@ from collections.abc import Callable, Iterable
 
 from shapely import Polygon
 
-from boltside.calculators.conditions import names_in_all
-from boltside.measure.conditions import holds, with_size
+from boltside.measure.cases import value_cases
 from boltside.measure.cut_off import clipped_line
-from boltside.measure.cutting_list import choices_of_piece, occurring, shortest_condition
-from boltside.measure.garment import make_garment
 from boltside.measure.model import Garment, LengthCase, MeasureError
 from boltside.measure.polyline import distance_mm, length_mm
 from boltside.measure.seams import edge_length_mm
@@ -79,33 +76,8 @@ def _cases(
     pattern: Pattern, when: Condition, pieces: Iterable[str], value: Callable[[Garment], float]
 ) -> tuple[LengthCase, ...]:
     """Values that agree in every size are one case; the cases' conditions include ``when``."""
-    players = {role.role: [play.piece for play in role.plays] for role in pattern.roles}
-    named = {player for name in pieces for player in players.get(name.removeprefix("as:"), [name])}
-    names = set(names_in_all([when, *(play.when for role in pattern.roles for play in role.plays)]))
-    for piece in pattern.pieces:
-        if piece.name in named:
-            names |= set(choices_of_piece(pattern, piece))
-    occur = occurring(pattern, sorted(names))
-    found: list[tuple[dict[str, float], list[dict[str, str]]]] = []
-    by_choices: dict[tuple[tuple[str, str], ...], dict[str, float]] = {}
-    for size, combinations in occur.items():
-        for one in combinations:
-            if holds(when, with_size(one, size)):
-                by_choices.setdefault(tuple(one.items()), {})[size] = value(
-                    make_garment(pattern, size, one, only=named)
-                )
-    for items, by_size in by_choices.items():
-        rounded = {size: round(mm, SAME_LENGTH_DIGITS) for size, mm in by_size.items()}
-        # Combinations that exist in some sizes only go with those that agree with them there.
-        agree = (one for one in found if all(one[0].get(size, at) == at for size, at in rounded.items()))
-        mm, where = next(agree, ({}, []))
-        if not where:
-            found.append((mm, where))
-        mm.update(rounded)
-        where += [with_size(dict(items), size) for size in by_size]
-    return tuple(
-        LengthCase(
-            when=shortest_condition(pattern, occur, where), mm={size: mm[size] for size in pattern.sizes if size in mm}
-        )
-        for mm, where in found
-    )
+
+    def rounded(garment: Garment) -> float:
+        return round(value(garment), SAME_LENGTH_DIGITS)
+
+    return tuple(LengthCase(when=one.when, mm=one.by_size) for one in value_cases(pattern, when, pieces, rounded))

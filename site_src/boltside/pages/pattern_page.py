@@ -47,6 +47,10 @@ GALLERY, SALE = (GALLERY_ID, GALLERY_TITLE), (SALE_ID, SALE_TITLE)
 CLOSURES = ("button", "snap")
 """Kinds of notion that the calculators say more about: how many, how large, which buttonhole."""
 NO_CLOSURES = "With these options there are no buttons and no snaps."
+PRECEDENCE = (
+    "Where wishes collide: that no hole lies on a seam counts first, then the distances from the ends, then equal "
+    "spaces, then the number or space that was wished for."
+)
 ALL_STEPS = "Show the steps of all options"
 
 
@@ -171,9 +175,12 @@ def closures(sheet: Sheet, slots: Slots) -> Html:
         name = f"closure.{notion['name']}"
         parts += [
             slots.figure(name, "div", about=notion["title"], class_="figure-line closure"),
+            slots.one(f"{name}.places") if notion.get("placed") else "",
             slots.one(f"{name}.how"),
         ]
-    return join([element("p", NO_CLOSURES, class_="aside no-closures"), *parts]) if parts else Html("")
+    placed = any(notion.get("placed") for notion in sheet["notions"])
+    first = element("p", PRECEDENCE, class_="aside precedence") if placed else ""
+    return join([element("p", NO_CLOSURES, class_="aside no-closures"), *parts, first]) if parts else Html("")
 
 
 def steps(sheet: Sheet) -> Html:

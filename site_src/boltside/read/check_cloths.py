@@ -123,9 +123,10 @@ def _notion(book: Book, path: Path, notion: doc.NotionDoc) -> None:
             mend="delete it",
             key=True,
         )
-    amounts = (notion.rule, notion.count, notion.tabled_mm or None, notion.tabled_count or None)
+    spacing_mm = notion.placed.spacing_mm if notion.placed is not None else None
+    amounts = (notion.rule, notion.count, notion.tabled_mm or None, notion.tabled_count or None, spacing_mm)
     keys = ("rule", "count", "tabled_mm", "tabled_count")
-    if all(one is None for one in amounts) and all(book.checked.whole(*path, key) for key in keys):
+    if all(one is None for one in amounts) and all(book.checked.whole(*path, key) for key in (*keys, "placed")):
         book.note(
             "missing-key",
             path,

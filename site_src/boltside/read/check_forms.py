@@ -80,6 +80,10 @@ def _parts(book: Book, of_piece: dict[str, set[str]]) -> Iterator[tuple[Path, se
         ]
         named.append((("measurements", at), measurement, dotted))
     named += [(("notions", at), one, [one.edge.edge]) for at, one in enumerate(it.notions) if one.edge is not None]
+    for at, notion in enumerate(it.notions):
+        along = notion.placed.along if notion.placed is not None else []
+        if along:
+            named.append((("notions", at, "placed"), notion, [part.line or part.edge or "" for part in along]))
     for path, one, dotted in named:
         names = {name for _, any_of in conditions_of(one, ()) for mapping in any_of for name in mapping}
         for name in dotted:

@@ -49,6 +49,8 @@ def check_names(book: Book) -> None:
     for at, notion in enumerate(it.notions):
         if notion.edge is not None:
             names.edge_part(("notions", at, "edge"), notion.edge.edge, notion.edge.start, notion.edge.stop)
+        if notion.placed is not None:
+            _placed(names, ("notions", at, "placed"), notion.placed)
         if notion.carried_by is not None and notion.carried_by not in carried and book.checked.whole("pieces"):
             book.note_unknown(
                 "unknown-copy",
@@ -104,6 +106,21 @@ def _lengthen(book: Book, names: _Names) -> None:
             names.dotted(("lengthen", at, "lines", place), line, "line")
         if one.by not in known and book.checked.whole("measurements"):
             book.note_unknown("unknown-measurement", ("lengthen", at, "by"), one.by, known, "measurement")
+
+
+def _placed(names: _Names, path: Path, placed: doc.PlacedDoc) -> None:
+    """Lines, edges and points along which closures are placed."""
+    for at, part in enumerate(placed.along):
+        here: Path = (*path, "along", at)
+        if part.line is not None:
+            names.dotted((*here, "line"), part.line, "line")
+        elif part.edge is not None:
+            names.edge_part(here, part.edge, part.start, part.stop)
+        if part.upper is not None:
+            piece = (part.line or part.edge or "").partition(".")[0]
+            names.drawn((*here, "upper"), names.book.players(piece), part.upper, "point")
+    for at, point in enumerate(placed.clear_of):
+        names.dotted((*path, "clear_of", at), point, "point")
 
 
 def _view(book: Book, names: _Names, view: str, parts: list[doc.DrawingPartDoc]) -> None:

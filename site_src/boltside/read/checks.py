@@ -12,6 +12,7 @@ from boltside.read.check_forms import check_forms
 from boltside.read.check_grading import check_grading
 from boltside.read.check_names import check_names
 from boltside.read.check_parts import check_parts
+from boltside.read.check_placed import check_placed
 from boltside.read.check_plans import check_plans
 from boltside.read.check_repeats import check_repeats
 from boltside.read.check_sale import check_photographs, check_sale
@@ -31,6 +32,7 @@ def check_book(book: Book) -> None:
     conditions_hold_water = check_conditions(book)
     check_names(book)
     check_cloths(book)
+    check_placed(book)
     check_repeats(book)
     check_sale(book)
     try:

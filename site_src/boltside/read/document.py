@@ -77,6 +77,11 @@ def _carried(value: Any) -> Any:
     return {"what": value} if isinstance(value, str) else value
 
 
+def _line_part(value: Any) -> Any:
+    """`front.button-line` stands for `{line: front.button-line}`."""
+    return {"line": value} if isinstance(value, str) else value
+
+
 def _edge_part(value: Any) -> Any:
     """`front.neck` stands for `{edge: front.neck}`."""
     return {"edge": value} if isinstance(value, str) else value
@@ -348,6 +353,36 @@ class NotionRuleDoc(Part):
     plus_mm: SignedLength | None = None
 
 
+class PlacedAlongDoc(Part):
+    """One piece's part of the line along which closures sit: exactly one of line, edge."""
+
+    line: Dotted | None = None
+    edge: Dotted | None = None
+    start: Annotated[Name | None, Field(alias="from")] = None
+    stop: Annotated[Name | None, Field(alias="to")] = None
+    upper: Name | None = None
+    share: Annotated[float, Field(strict=True, gt=0, le=1, allow_inf_nan=False)] = 1
+    when: AnyOf | None = None
+
+
+class PlacedDoc(Part):
+    """How closures are placed along a line."""
+
+    along: Annotated[
+        list[Annotated[PlacedAlongDoc, BeforeValidator(_line_part)]],
+        BeforeValidator(_listed),
+        Field(min_length=1, max_length=MANY),
+    ]
+    below: Text
+    first_mm: Cases
+    last_mm: Cases
+    spacing_mm: Length | None = None
+    holes: Literal["across", "along"] | None = None
+    clear_mm: Allowance | None = None
+    clear_of: Annotated[list[Dotted], Field(max_length=MANY)] = []
+    rows: Count = 1
+
+
 NotionKind = Literal["elastic", "button", "snap", "ribbon", "zip", "thread", "other"]
 
 
@@ -367,6 +402,7 @@ class NotionDoc(Part):
     count: Count | None = None
     tabled_count: Annotated[dict[Word, Count], Field(max_length=MANY)] = {}
     carried_by: Name | None = None
+    placed: PlacedDoc | None = None
     when: AnyOf | None = None
 
 

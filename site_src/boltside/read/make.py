@@ -32,6 +32,8 @@ from boltside.pattern import (
     Pattern,
     Photograph,
     Piece,
+    Placed,
+    PlacedAlong,
     RingRule,
     RolePart,
     RolePlay,
@@ -326,6 +328,35 @@ def _notion(one: doc.NotionDoc) -> Notion:
         carried_by=one.carried_by,
         thickness_mm=one.thickness_mm,
         needs=one.needs or "",
+        when=condition(one.when),
+        placed=_placed(one.placed) if one.placed is not None else None,
+    )
+
+
+def _placed(one: doc.PlacedDoc) -> Placed:
+    return Placed(
+        along=tuple(_placed_along(part) for part in one.along),
+        below=one.below,
+        first_mm=_cases(one.first_mm, None),
+        last_mm=_cases(one.last_mm, None),
+        spacing_mm=one.spacing_mm,
+        holes=one.holes,
+        clear_mm=one.clear_mm,
+        clear_of=tuple((piece, point) for piece, _, point in (name.partition(".") for name in one.clear_of)),
+        rows=one.rows,
+    )
+
+
+def _placed_along(one: doc.PlacedAlongDoc) -> PlacedAlong:
+    piece, _, name = (one.line or one.edge or "").partition(".")
+    return PlacedAlong(
+        piece=piece,
+        line=name if one.line is not None else None,
+        edge=name if one.edge is not None else None,
+        start=one.start,
+        stop=one.stop,
+        upper=one.upper,
+        share=one.share,
         when=condition(one.when),
     )
 

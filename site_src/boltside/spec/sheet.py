@@ -23,6 +23,7 @@ from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
 from boltside.spec.notes import STRETCH_RUNS, carriers_of, notes_of, title_of
+from boltside.spec.placed import placed_json
 from boltside.spec.pressed import pressed_json
 from boltside.spec.steps_html import steps_html
 
@@ -238,6 +239,7 @@ def _notion(pattern: Pattern, notion: Notion, low_mm: Mapping[str, int]) -> Json
         "thickness_mm": None if notion.thickness_mm is None else tidy(notion.thickness_mm),
         "needs": notion.needs,
         "carried_by": notion.carried_by,
+        "placed": placed_json(pattern, notion),
     }
 
 
