@@ -31,6 +31,8 @@ TAPE_SOURCE = "New Mexico State University, Guide C-231"
 TEXTBOOK = "sewing textbook"
 OVERLAP_PARTS = (3, 4)
 """An edge laps at least this part of the button's diameter beyond the centre line. Source: sewing textbook."""
+BEYOND_HALF_MM = (6, 13)
+"""Another handbook: half of the diameter and so much more (1/4 to 1/2 in). Source: Extension Bulletin 57, 1965."""
 BEYOND_CENTRE_MM = 3
 """A hole across the edge starts so far beyond the centre line, towards the edge. Source: sewing textbook."""
 
@@ -161,13 +163,7 @@ def _how(request: Request, notion: NotionJson, data: Mapping[str, Any]) -> list[
     placed = notion.get("placed") or {}
     if "button" in notion["kinds"]:
         rows += _holes(data, placed.get("holes"))
-    case = case_of(notion, request.chosen, request.size or "")
-    # Along a seam, as in an opening with snaps, there is no centre line to lap over.
-    if data["overlap_mm"] is not None and (case is None or case["sizes"][request.size]["edge_mm"] is not None):
-        rows.append(
-            say("The edge laps at least ", millimetres_up(data["overlap_mm"]), " beyond the centre line: three quarters"
-                f" of the diameter ({TEXTBOOK}).")
-        )  # fmt: skip
+    rows += _laps(data, case_of(notion, request.chosen, request.size or ""), request.size or "")
     for item in _items(request, notion):
         if holds(item["when"], request.chosen) and carried(item, request.chosen):
             rows.append(say(f"{item['title']}: {'; '.join(carried_words(item, request.chosen))}."))
@@ -182,6 +178,20 @@ def _how(request: Request, notion: NotionJson, data: Mapping[str, Any]) -> list[
         rows.append(say(notion["needs"]))
     rows.append(say(SMALL_PARTS))
     return rows
+
+
+def _laps(data: Mapping[str, Any], case: Mapping[str, Any] | None, size: str) -> list[Said]:
+    """How far the edge has to lap beyond the line by two handbooks, and how far it does where that was measured."""
+    edge_mm = None if case is None else case["sizes"][size]["edge_mm"]
+    # Along a seam, as in an opening with snaps, there is no line to lap over.
+    if data["overlap_mm"] is None or (case is not None and edge_mm is None):
+        return []
+    low, high = (data["diameter_mm"] / 2 + more for more in BEYOND_HALF_MM)
+    said = say("The edge laps at least ", millimetres_up(data["overlap_mm"]), " beyond the centre line: three quarters"
+               f" of the diameter ({TEXTBOOK}); by another handbook half of it and ", millimetres(BEYOND_HALF_MM[0]),
+               " to ", millimetres(BEYOND_HALF_MM[1]), " more, ", millimetres_up(low), " to ", millimetres_up(high),
+               f" ({BUTTONHOLE_SOURCE}).")  # fmt: skip
+    return [said if edge_mm is None else say(said, " Here it laps ", millimetres(edge_mm), ".")]
 
 
 def _holes(data: Mapping[str, Any], holes: str | None) -> list[Said]:

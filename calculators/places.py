@@ -18,16 +18,14 @@ from typing import Any
 
 from .carries import SIDES, copy_words
 from .conditions import ConditionJson, holds
-from .fragments import Said, escaped, joined, say
-from .units import Shown, millimetres, millimetres_up
+from .fragments import Said, escaped, say
+from .units import Shown, millimetres
 
 NotionJson = Mapping[str, Any]
 CaseJson = Mapping[str, Any]
 
 STRIPS = "strips"
 """The folder of the paper strips, as seen from the pattern's page."""
-ANOTHER = (6, 13)
-"""Another handbook laps the edge half of the diameter and so much more. Source: Extension Bulletin 57, 1965."""
 GAVE = {
     "first": "The first sits further in than usual, to keep clear of what lies above it.",
     "last": "The last sits further in than usual, to keep clear of what lies below it.",
@@ -74,7 +72,7 @@ def in_a_row(mm: Sequence[float]) -> Said:
 
 
 def places_said(notion: NotionJson, case: CaseJson, size: str, copy: str | None) -> list[Said]:
-    """Sentences: the places, the spaces, what gave way, the edge, the paper strip.
+    """Sentences: the places, the spaces, what gave way, the paper strip.
 
     Arguments: the notion, the case, the size, and which copy carries the holes (or upper halves), None where no copy
     of its own does.
@@ -89,13 +87,6 @@ def places_said(notion: NotionJson, case: CaseJson, size: str, copy: str | None)
     said += [say(GAVE[one]) for one in found["gave"]]
     if placed["holes"] == "along":
         said.append(say("The holes lie on the line, and each button sits near the upper end of its hole."))
-    if found["edge_mm"] is not None and notion["diameter_mm"] is not None:
-        half = notion["diameter_mm"] / 2
-        said.append(
-            say("Here the edge laps ", millimetres(found["edge_mm"]), " beyond the line; another handbook has half of"
-                " the diameter and ", millimetres(ANOTHER[0]), " to ", millimetres(ANOTHER[1]), " more: ",
-                millimetres_up(half + ANOTHER[0]), " to ", millimetres_up(half + ANOTHER[1]), ".")
-        )  # fmt: skip
     return [*said, strip_said(notion, case, size, copy)]
 
 
@@ -104,6 +95,6 @@ def strip_said(notion: NotionJson, case: CaseJson, size: str, copy: str | None) 
     side = f", {copy_words(copy)}" if copy in SIDES else ""
     title = f"Paper strip, size {size}: {case['piece']}{side}"
     address = escaped(f"{STRIPS}/{strip_name(notion, case, size, copy)}.svg")
-    link = f'<a href="{address}">{escaped(title)}<img src="{address}" alt="" loading="lazy"></a>'
-    use = say(", true to scale. Print it at 100 %, check its 100 mm, and lay it along the line.")
-    return joined([Said(text=title, text_inch=title, html=link), use], "")
+    link = Said(text=title, text_inch=title, html=f'<a href="{address}">{escaped(title)}</a>')
+    picture = Said(text="", text_inch="", html=f'<img src="{address}" alt="" loading="lazy">')
+    return say(link, ", true to scale. Print it at 100 %, check its 100 mm, and lay it along the line.", picture)

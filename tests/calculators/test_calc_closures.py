@@ -72,7 +72,7 @@ def test_without_a_thickness_the_rule_alone_is_said(ask: Ask, sheet: dict[str, A
     from boltside.calculators.request import read_request
 
     thin = {**closures(sheet)[0], "thickness_mm": None}
-    (figure, how) = closure_fragments(read_request({**sheet, "notions": [thin]}, {}))
+    (figure, _places, how) = closure_fragments(read_request({**sheet, "notions": [thin]}, {}))
     assert figure.data["buttonhole_mm"] is None
     assert "Buttonhole: the button's diameter and thickness together" in how.said.text
 
@@ -82,4 +82,4 @@ def test_what_is_not_needed_says_nothing(sheet: dict[str, Any]) -> None:
     from boltside.calculators.request import read_request
 
     rare = {**closures(sheet)[0], "when": [{"length": ["waist"]}]}
-    assert [one.said.text for one in closure_fragments(read_request({**sheet, "notions": [rare]}, {}))] == ["", ""]
+    assert [one.said.text for one in closure_fragments(read_request({**sheet, "notions": [rare]}, {}))] == ["", "", ""]

@@ -40,9 +40,9 @@ def row(own: Pattern, name: str, size: str, **chosen: str) -> PlacedRow:
 
 @pytest.mark.parametrize(("size", "line", "count"), [("80", 140, 4), ("92", 180, 5), ("104", 220, 5)])
 def test_buttons_along_the_line_of_the_oblong(oblong: Pattern, size: str, line: int, count: int) -> None:
-    # Upper end first. The named point lies 10 mm down (the line ends at 70 + its length, the point at the side's height,
-    # 200, 240, 280), so nothing may sit above 10 + 6.5 + 5 = 21.5; the last is wished 20 above the lower end, and a hole
-    # along it with bars and clearance asks for 15.5 - 3 + 2 + 5 = 19.5.
+    # Upper end first. The named point lies 10 mm down (the line ends at 70 + its length, the point at the side's
+    # height, 200, 240, 280), so nothing may sit above 10 + 6.5 + 5 = 21.5; the last is wished 20 above the lower end,
+    # and a hole along it with bars and clearance asks for 15.5 - 3 + 2 + 5 = 19.5.
     found = row(oblong, "closure", size, opening="front", length="hip")
     assert found.length_mm == line and found.crossings_mm == (10,) and found.edge_mm == 10
     gap = (line - 20 - 21.5) / (count - 1)

@@ -32,8 +32,8 @@ def test_another_number_makes_way_for_a_seam_where_the_space_was_only_wished() -
 
 
 def test_spaces_differ_where_the_number_stands() -> None:
-    # The third of five has to leave 128.5 to 143.5. From 62 each the spaces become 58.25, 58.25, 65.75, 65.75 with it at
-    # 128.5: the least sum of squares, each half shared evenly. The other way, 143.5, is as good; the upper is taken.
+    # The third of five has to leave 128.5 to 143.5. From 62 each the spaces become 58.25, 58.25, 65.75, 65.75 with it
+    # at 128.5: the least sum of squares, each half shared evenly. The other way, 143.5, is as good; the upper is taken.
     found = place(replace(WISH, crossings_mm=(136,)))
     assert not found.equal and not found.other_number and found.mm[2] == pytest.approx(128.5)
     assert found.mm[1] == pytest.approx((12 + 128.5) / 2, abs=0.5)

@@ -50,11 +50,11 @@ def _placed(book: Book, path: Path, notion: doc.NotionDoc, placed: doc.PlacedDoc
         )
     counts: list[tuple[Path, int | None]] = [(("count",), notion.count)]
     counts += [(("tabled_count", size), one) for size, one in notion.tabled_count.items()]
-    for key, count in counts:
+    for where, count in counts:
         if count is not None and count % placed.rows:
             book.note(
                 "wrong-value",
-                (*path, *key),
+                (*path, *where),
                 seen=f"{count} in {placed.rows} rows",
                 expected="as many in each row",
                 mend=f"write {count + placed.rows - count % placed.rows}, or look at `rows`",
