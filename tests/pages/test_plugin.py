@@ -99,7 +99,7 @@ def test_every_file_of_the_site_can_be_kept(site: Path) -> None:
     listed = json.loads((site / FILES_PATH).read_text(encoding="utf-8"))["files"]
     here = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
     assert set(listed) == here - set(NOT_KEPT)
-    known = set(re.findall(r"^  (\w+): \"", (site / KEEPER).read_text(encoding="utf-8"), re.MULTILINE))
+    known = set(re.findall(r"^(\w+): \"", (site / KEEPER).read_text(encoding="utf-8"), re.MULTILINE))
     # Without a kind of its own a file is handed on as bytes, as hosts do.
     assert {Path(path).suffix[1:] for path in listed} - known == {"bin"}
 
