@@ -1,4 +1,14 @@
 // What stands in the page for some options alone, such as the drawings of interfacing: hidden where these are not chosen.
+// And what is fetched only when somebody comes near.
+
+export function whenNear(place, then) {
+  const near = new IntersectionObserver((entries) => {
+    if (!entries.some((entry) => entry.isIntersecting)) return;
+    near.disconnect();
+    then();
+  }, { rootMargin: "100% 0px" });
+  near.observe(place);
+}
 
 export function followFits(holds, shownChoices) {
   const all = [...document.querySelectorAll("[data-fits]")];

@@ -191,9 +191,13 @@ function answered(message) {
 
 // ---- showing: the same places that the build filled ----
 
+const putBefore = new WeakMap();
+
 function put(place, fragment) {
   const html = fragment?.html ?? "";
-  if (place.innerHTML !== html) place.innerHTML = html; // the calculators escape everything that was typed
+  // The calculators escape everything that was typed. What a script has added, such as boxes to tick, is no difference.
+  if ((putBefore.get(place) ?? place.innerHTML) !== html) place.innerHTML = html;
+  putBefore.set(place, html);
   place.hidden = !html;
   if (fragment) place.dataset.kind = fragment.kind;
   else delete place.dataset.kind;
@@ -410,6 +414,8 @@ const [offered, struck, steps, fits, counter, layDrawings, plans, running, ready
 strike = struck.striking(form, data.offer, offered, choose);
 const markList = steps.followSteps(offered.holds, shownChoices);
 const markFits = fits.followFits(offered.holds, shownChoices);
+const cutList = document.querySelector("[data-fragment=cutting-list]");
+fits.whenNear(cutList.parentElement, async () => (await script("cutting.mjs")).cutting(cutList));
 markSteps = () => {
   markList();
   markFits();
