@@ -74,7 +74,7 @@ UNUSED = ("assets/javascripts/", "assets/stylesheets/", "assets/images/favicon."
 ENGINE_THEME = "material"
 """The theme whose document frame our templates fill."""
 STYLES = tuple(
-    f"assets/{name}.css" for name in ("base", "paper", "panel", "parts", "shop", "sketches", "remnant", "list")
+    f"assets/{name}.css" for name in ("base", "paper", "panel", "parts", "shop", "sketches", "remnant", "list", "print")
 )
 """Our style sheets in their order; a shop's own `custom_dir` may hold others in their place."""
 STYLE_SHEET = "assets/style.css"

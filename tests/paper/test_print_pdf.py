@@ -7,56 +7,18 @@ import os
 import socket
 import subprocess
 import sys
-from collections.abc import Iterator
 from math import dist
 from pathlib import Path
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
-from pypdf.generic import ContentStream
 
+from boltside.pages.scale_line import LENGTH_MM
 from boltside.paper import print_pdf
-from boltside.paper.guide import TEST_LINE_MM, paper_guide
+from boltside.paper.guide import paper_guide
 from boltside.paper.print_pdf import PANGO, PaperNotPossible, as_pdf, styles, why_not
-
-ROOT = Path(__file__).parents[2]
-MM_PER_POINT = 25.4 / 72
-"""PDF 32000-1:2008, 8.3.2.3: the unit of a page is 1/72 inch."""
-A4_MM, LETTER_MM = (210, 297), (215.9, 279.4)
-"""ISO 216; ANSI/ASME Y14.1, size A (8 1/2 in by 11 in)."""
-
-Matrix = tuple[float, float, float, float, float, float]
-Point = tuple[float, float]
-
-
-def times(first: Matrix, then: Matrix) -> Matrix:
-    """First one transformation, then the other, as a PDF multiplies them (8.3.4)."""
-    a, b, c, d, e, f = first
-    g, h, i, j, k, m = then
-    return (a * g + b * i, a * h + b * j, c * g + d * i, c * h + d * j, e * g + f * i + k, e * h + f * j + m)
-
-
-def strokes_mm(reader: PdfReader, page: int) -> Iterator[tuple[Point, Point]]:
-    """Both ends of every straight line that a page draws, in mm on paper, from its drawing operators."""
-    now: Matrix = (1, 0, 0, 1, 0, 0)
-    kept: list[Matrix] = []
-    at: Point = (0, 0)
-    for given, operator in ContentStream(reader.pages[page].get_contents(), reader).operations:
-        if operator == b"q":
-            kept.append(now)
-        elif operator == b"Q":
-            now = kept.pop()
-        elif operator == b"cm":
-            a, b, c, d, e, f = (float(number) for number in given)
-            now = times((a, b, c, d, e, f), now)
-        elif operator in (b"m", b"l"):
-            x, y = float(given[0]), float(given[1])
-            a, b, c, d, e, f = now
-            there = ((a * x + c * y + e) * MM_PER_POINT, (b * x + d * y + f) * MM_PER_POINT)
-            if operator == b"l":
-                yield at, there
-            at = there
+from tests.paper.lines import A4_MM, LETTER_MM, MM_PER_POINT, Point, strokes_mm
 
 
 @pytest.fixture
@@ -68,7 +30,7 @@ def reader(sheet: dict[str, Any], printing: None) -> PdfReader:
 def test_the_test_line_is_100_mm_on_paper(reader: PdfReader) -> None:
     """Read from the file's own drawing operators with pypdf; units by PDF 32000-1:2008."""
     level = [(one, other) for one, other in strokes_mm(reader, 0) if abs(one[1] - other[1]) < 0.01]
-    found = [ends for ends in level if abs(dist(*ends) - TEST_LINE_MM) <= 0.2]
+    found = [ends for ends in level if abs(dist(*ends) - LENGTH_MM) <= 0.2]
     assert len(found) == 1
     (left, right), = found
     ends = [one for one in strokes_mm(reader, 0) if abs(one[0][0] - one[1][0]) < 0.01 and abs(dist(*one) - 4) < 0.05]

@@ -23,6 +23,7 @@ from boltside.pages.options_page import option_links
 from boltside.pages.paper_links import paper_links
 from boltside.pages.plan_switch import plan_switch
 from boltside.pages.sale import SALE_ID, SALE_TITLE, price_words, sale_part
+from boltside.pages.scale_line import scale_line
 from boltside.pages.slots import Slots
 from boltside.pages.unbroken import unbroken
 from boltside.pages.why import why
@@ -119,8 +120,15 @@ def head(sheet: Sheet, slots: Slots, heading_id: str) -> Html:
             class_="facts",
         ),
         element("a", price, href=f"#{SALE_ID}", class_="head__price") if price else "",
+        on_paper(sheet),
         class_="head",
     )
+
+
+def on_paper(sheet: Sheet) -> Html:
+    """What only a printed page has: of which edition it is, and whether it came out true to scale."""
+    edition = f"Edition {sheet['edition']}" + (f" · {sheet['label']}" if sheet["label"] else "")
+    return element("div", element("p", edition), scale_line(), class_="on-paper")
 
 
 def the_panel(sheet: Sheet, slots: Slots, request: Mapping[str, Any]) -> Html:

@@ -17,7 +17,7 @@ from boltside.calculators.fragments import Fragment, say
 from boltside.calculators.panel import panel_fragments
 from boltside.calculators.request import Request, read_request
 from boltside.calculators.spread import spread_out
-from boltside.calculators.units import Shown, measured, metres, width
+from boltside.calculators.units import measured, metres, width
 from boltside.pages.cautions import cautions
 from boltside.pages.cloth_amounts import usual_widths
 from boltside.pages.interfacing_plan import ABOUT as INTERFACING_ABOUT
@@ -25,17 +25,13 @@ from boltside.pages.interfacing_plan import TITLE as INTERFACING_TITLE
 from boltside.pages.interfacing_plan import drawing, words
 from boltside.pages.markup import Html, element, join
 from boltside.pages.panel import OWN_MEASUREMENTS
+from boltside.pages.scale_line import scale_line
 from boltside.pages.unbroken import unbroken
 
 Sheet = Mapping[str, Any]
 Said = Mapping[str, Fragment]
 
 IMAGE = re.compile(r'<img [^>]*?src="([^"]*)"')
-TEST_LINE_MM = 100
-TEST_LINE = (
-    "This line is ", Shown("100 mm (10 cm)", "100 mm (3 15/16 in)"),
-    " long on paper. If yours is not, print at 100 % (“actual size”).",
-)  # fmt: skip
 TICK = "Tick what is done: that is what the small boxes are for."
 INK = "#211d1a"
 DRAWING_STYLE = f"path{{fill:#fff;stroke:{INK};stroke-width:3.2}}"
@@ -96,19 +92,7 @@ def _head(sheet: Sheet, said: Said, size: str) -> Html:
         element("p", edition, class_="aside"),
     )
     drawn = _styled(said["drawing"].said.html, DRAWING_STYLE)
-    return join([element("header", about, element("div", drawn, class_="drawing")), test_line()])
-
-
-def test_line() -> Html:
-    """A line of exactly 100 mm between two ticks, with what to do where it comes out otherwise."""
-    low, high = 1, 5
-    path = f"M0 {low}V{high}M0 3H{TEST_LINE_MM}M{TEST_LINE_MM} {low}V{high}"
-    # The box is wider than the line, so that half the width of a tick is not cut off.
-    drawn = Html(
-        f'<svg class="test" xmlns="http://www.w3.org/2000/svg" width="{TEST_LINE_MM + 2}mm" height="6mm" '
-        f'viewBox="-1 0 {TEST_LINE_MM + 2} 6"><path d="{path}" fill="none" stroke="{INK}" stroke-width=".25"/></svg>'
-    )
-    return element("div", drawn, element("p", Html(say(*TEST_LINE).html)), class_="test-line")
+    return join([element("header", about, element("div", drawn, class_="drawing")), scale_line()])
 
 
 def _options(sheet: Sheet, request: Request, said: Said) -> Html:
