@@ -14,6 +14,7 @@ from .drawing import drawing_fragment
 from .finished import one_finished
 from .fragments import Fragment, Said, joined, quoted, say
 from .garments import garments, sizes_of, sizes_said
+from .guide import one_word
 from .mending import choices_fragment, one_choice
 from .notions import elastic_caution, one_notion
 from .parts import Part, several, single
@@ -79,6 +80,7 @@ def panel_parts(sheet: Sheet) -> list[Part]:
         single(difficulty_fragment),
         *(single(one_finished, measurement) for measurement in sheet["finished"]),
         single(cutting_list_fragment),
+        *(single(one_word, at) for at in range(len(sheet["words"]))),
         *(single(why_cloth, cloth, alike=spread_alike) for cloth in cloths),
         *(single(why_notion, notion) for notion in notions),
         *(single(why_closure, notion) for notion in closures(sheet)),

@@ -49,6 +49,8 @@ CODES: Final[dict[str, str]] = {
     "unknown-area": "An interior area that the outlines do not have.",
     "unknown-copy": "A copy, or something that a copy carries, that no piece has.",
     "unknown-measurement": "A finished measurement that is not under `measurements`.",
+    "unknown-notion": "A notion that is not under `notions`.",
+    "unknown-seam": "A seam that is not under `seams`.",
     "unknown-body-column": "A body measurement that the body chart does not have.",
     # choices and rules
     "circular-question": "Whether a choice is asked depends, in a circle, on itself.",
@@ -102,6 +104,7 @@ CODES: Final[dict[str, str]] = {
     "narrow-overlap": "An edge laps less than three quarters of the diameter beyond the line of its closures.",
     # steps.md and the body chart
     "bad-step": "A step has no title, or there is no step at all.",
+    "unknown-word": "A word in braces that no guide has, or that says nothing of what it names.",
     "bad-chart": "The body chart has a wrong header, a wrong row or a wrong number.",
     # across the shop
     "no-patterns": "There is no pattern at all.",

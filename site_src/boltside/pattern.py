@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Final, Literal
 
 Point = tuple[float, float]
 Polyline = tuple[Point, ...]
@@ -427,13 +427,54 @@ class DrawingPart:
     when: Condition = ALWAYS
 
 
+WORD_MARKS: Final = 0xE000
+"""In texts of the guide the sign with this code and those behind it stand for its words, the first for the first word.
+Private-use signs, which no font has and no text needs (Unicode, chapter 23)."""
+
+WORDS_MAX: Final = 1_000
+
+
+@dataclass(frozen=True)
+class StepWord:
+    """A word in braces of the guide: what is asked (`cut`, `length`, …), of what, and whether it begins a sentence."""
+
+    kind: str
+    of: tuple[str, ...]
+    capital: bool = False
+
+    def __str__(self) -> str:
+        kind = self.kind.capitalize() if self.capital else self.kind
+        return "{" + " ".join((kind, *self.of)) + "}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Film:
+    """Where a step is shown: a file of the pattern's folder or an address, from and to in seconds."""
+
+    file: str | None = None
+    address: str | None = None
+    from_s: int = 0
+    to_s: int | None = None
+
+
 @dataclass(frozen=True, kw_only=True)
 class Step:
-    """One sewing step; `text` is Markdown."""
+    """One sewing step; `text` is Markdown. In title, text and `up` signs from :data:`WORD_MARKS` on stand for words.
+
+    `up` is the face that is up; `sews` the pieces (or `as:<role>`) that are sewn, `uses` the notions; `minutes` how
+    long it takes, where that is said.
+    """
 
     title: str
     text: str
     when: Condition = ALWAYS
+    up: str = ""
+    sews: tuple[str, ...] = ()
+    uses: tuple[str, ...] = ()
+    drawing: str | None = None
+    film: Film | None = None
+    techniques: tuple[str, ...] = ()
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -514,3 +555,5 @@ class Pattern:
     together: tuple[tuple[str, str], ...] = ()
     """Pairs of sizes that are also laid on one length of cloth, each and all in the order of the run."""
     lengthen: tuple[Lengthen, ...] = ()
+    words: tuple[StepWord, ...] = ()
+    """The words of the guide that are filled in for size and choices."""

@@ -18,12 +18,13 @@ from .cases_advice import ADVICE
 from .cases_clauses import CLAUSES
 from .cases_closures import CLOSURES
 from .cases_files import FILES, SHOP
+from .cases_guide import GUIDE
 from .cases_plans import PLANS
 from .cases_remnants import REMNANTS
 from .cases_repeats import REPEATS
 from .folders import BASE, broken_data, snapshot
 
-CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *CLOSURES)
+CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *CLOSURES, *GUIDE)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off",

@@ -134,6 +134,7 @@ def pattern(*pieces: Piece, sizes: Sequence[str] = ("92",), **more: Any) -> Patt
         "measurements": (),
         "notions": (),
         "steps": (),
+        "words": (),
     }
     return Pattern(pieces=pieces, **{**told, **more})
 

@@ -8,8 +8,8 @@ from boltside.read.steps import StepText, read_steps
 
 def steps_of(text: str) -> tuple[str, tuple[StepText, ...], list[str]]:
     problems = Problems()
-    introduction, steps = read_steps(text, "steps.md", problems)
-    return introduction, steps, [f"{one.line}:{one.column} {one.code}" for one in problems.found]
+    guide = read_steps(text, "steps.md", problems)
+    return guide.introduction, guide.steps, [f"{one.line}:{one.column} {one.code}" for one in problems.found]
 
 
 def test_introduction_and_steps() -> None:

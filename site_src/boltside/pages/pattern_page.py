@@ -25,9 +25,8 @@ from boltside.pages.plan_switch import plan_switch
 from boltside.pages.sale import SALE_ID, SALE_TITLE, price_words, sale_part
 from boltside.pages.scale_line import scale_line
 from boltside.pages.slots import Slots
-from boltside.pages.unbroken import unbroken
+from boltside.pages.step_list import steps
 from boltside.pages.why import why
-from boltside.pages.words import condition_in_words
 
 Sheet = Mapping[str, Any]
 
@@ -52,7 +51,6 @@ PRECEDENCE = (
     "Where wishes collide: that no hole lies on a seam counts first, then the distances from the ends, then equal "
     "spaces, then the number or space that was wished for."
 )
-ALL_STEPS = "Show the steps of all options"
 
 
 def pattern_page(
@@ -81,7 +79,7 @@ def pattern_page(
         "cutting-list": [slots.one("cutting-list", class_="cutting"), interfacing_plan(sheet),
                          table_sections.cutting_lists(sheet)],
         "closures": [closures(sheet, slots)],
-        "steps": [paper_links(sheet, guides), steps(sheet)],
+        "steps": [paper_links(sheet, guides), steps(sheet, slots)],
         "cautions": [cautions(sheet)],
         "why": [why(sheet)],
     }  # fmt: skip
@@ -189,29 +187,6 @@ def closures(sheet: Sheet, slots: Slots) -> Html:
     placed = any(notion.get("placed") for notion in sheet["notions"])
     first = element("p", PRECEDENCE, class_="aside precedence") if placed else ""
     return join([element("p", NO_CLOSURES, class_="aside no-closures"), *parts, first]) if parts else Html("")
-
-
-def steps(sheet: Sheet) -> Html:
-    """The sewing steps in order; a step that only some choices have says which.
-
-    Such a step carries its condition for the page's script, which hides the steps that the chosen options do not
-    have; without a script all stand there. Their numbers are counted by the style sheet, so they are always in a row.
-    """
-    entries = []
-    for step in sheet["steps"]:
-        when = condition_in_words(sheet, step["when"])
-        title = element("span", step["title"], class_="step__title")
-        summary = element("summary", title, element("span", when, class_="step__when") if when else "")
-        text = element("div", Html(unbroken(step["html"])), class_="step__text")
-        condition = json.dumps(step["when"], separators=(",", ":")) if step["when"] else None
-        entries.append(element("li", element("details", summary, text, class_="step"), data_when=condition))
-    return join([Html(unbroken(sheet["introduction_html"])), all_steps(), element("ol", *entries, class_="steps bare")])
-
-
-def all_steps() -> Html:
-    """The box that brings back the steps which the chosen options do not have; shown once a script hides any."""
-    box = element("input", type="checkbox", name="all-steps", autocomplete="off")
-    return element("label", box, element("span", ALL_STEPS), class_="tick", data_all_steps=True, hidden=True)
 
 
 def counter_note(sheet: Sheet) -> Html:

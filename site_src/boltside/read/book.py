@@ -14,6 +14,7 @@ from boltside.read.combinations import Combinations
 from boltside.read.document import CutDoc, PatternDoc, PieceDoc
 from boltside.read.drawn import Drawing
 from boltside.read.schema import Checked
+from boltside.read.step_words import WordList
 from boltside.read.steps import StepText
 from boltside.read.yaml_tree import Path
 
@@ -38,6 +39,7 @@ class Book:
     outlines: dict[str, dict[str, Outline]] = field(default_factory=dict)
     introduction: str = ""
     steps: tuple[StepText, ...] = ()
+    words: WordList = field(default_factory=WordList)
 
     def note(
         self,

@@ -18,6 +18,7 @@ from boltside.read.check_repeats import check_repeats
 from boltside.read.check_sale import check_photographs, check_sale
 from boltside.read.check_shapes import check_shapes
 from boltside.read.check_sizes import check_sizes
+from boltside.read.check_steps import check_steps
 from boltside.read.check_stretch import check_stretch
 from boltside.read.check_together import check_together
 from boltside.read.check_width import check_width
@@ -35,6 +36,7 @@ def check_book(book: Book) -> None:
     check_placed(book)
     check_repeats(book)
     check_sale(book)
+    check_steps(book)
     try:
         if conditions_hold_water:
             # Combinations mean nothing while a condition asks about something that does not exist.

@@ -20,7 +20,7 @@ from boltside.read.make import make_pattern
 from boltside.read.near_id import near_id, rename
 from boltside.read.outline import EdgeStart, make_outline
 from boltside.read.schema import Checked, check_document
-from boltside.read.steps import read_steps
+from boltside.read.steps import StepsText, read_steps
 from boltside.read.svg_file import read_drawing
 from boltside.read.text_file import STEPS_BYTES_MAX, SVG_BYTES_MAX, YAML_BYTES_MAX, read_text, shown
 from boltside.read.yaml_tree import Tree, read_tree
@@ -111,7 +111,7 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> tuple[Pattern |
     steps_text = read_text(folder / STEPS_FILE, root, STEPS_BYTES_MAX, problems, "the sewing steps")
     yaml_name, svg_name, steps_name = (shown(folder / file) for file in (YAML_FILE, SVG_FILE, STEPS_FILE))
     drawing = read_drawing(svg_text, svg_name, problems) if svg_text is not None else None
-    introduction, steps = read_steps(steps_text, steps_name, problems) if steps_text is not None else ("", ())
+    guide = read_steps(steps_text, steps_name, problems) if steps_text is not None else StepsText()
     tree = read_tree(yaml_text, yaml_name, problems) if yaml_text is not None else None
     if tree is None:
         return None, None
@@ -133,8 +133,9 @@ def _read(folder: Path, charts_dir: Path, problems: Problems) -> tuple[Pattern |
         drawing=drawing,
         chart=chart,
         outlines=outlines,
-        introduction=introduction,
-        steps=steps,
+        introduction=guide.introduction,
+        steps=guide.steps,
+        words=guide.words,
     )
     check_book(book)
     if problems.errors or chart is None:

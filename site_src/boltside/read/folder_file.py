@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from boltside.read.book import Book
-from boltside.read.collect import listed, quoted
+from boltside.read.collect import Place, listed, quoted
 from boltside.read.yaml_tree import Path as TreePath
 
 SAFE_PART: Final = re.compile(r"[A-Za-z0-9_][A-Za-z0-9._-]{0,99}")
@@ -35,18 +35,30 @@ DOWNLOADS: Final[Mapping[str, tuple[bytes, ...]]] = {"zip": (rb"PK\x03\x04",), "
 """How downloads begin, by ending. Sources: the formats' own specifications (ISO 32000 for PDF)."""
 
 
-def check_file(book: Book, path: TreePath, said: str, kinds: Mapping[str, tuple[bytes, ...]], bytes_max: int) -> None:
+def check_file(
+    book: Book,
+    path: TreePath,
+    said: str,
+    kinds: Mapping[str, tuple[bytes, ...]],
+    bytes_max: int,
+    *,
+    at: tuple[str, Place] | None = None,
+) -> None:
     """Note a file that leads out of the folder, is missing, too large, or not of the kind that its ending says.
 
     Arguments: where the file is named in pattern.yaml, and how; the endings that are allowed, with how such files
-    begin (patterns of bytes); the largest size in bytes.
+    begin (patterns of bytes); the largest size in bytes; the file and place where it is named, if not in pattern.yaml.
     """
+    where = at or (book.yaml_name, book.checked.tree.value_place(path))
+
+    def note(code: str, *, seen: str, expected: str, mend: str) -> None:
+        book.problems.add(code, *where, seen=seen, expected=expected, mend=mend)
+
     parts = said.split("/")
     if not all(SAFE_PART.fullmatch(part) for part in parts) or len(parts) > PARTS_MAX:
         outside = ".." in parts or said.startswith(("/", "~")) or "\\" in said or ":" in said
-        book.note(
+        note(
             "unsafe-path" if outside else "bad-name",
-            path,
             seen=f"the file {quoted(said)}",
             expected="a file in the pattern's folder, named by letters, digits, `-`, `_` and `.`, like `photos/a.jpg`",
             mend="put the file into the pattern's folder and write its path from there"
@@ -56,9 +68,8 @@ def check_file(book: Book, path: TreePath, said: str, kinds: Mapping[str, tuple[
         return
     ending = parts[-1].rpartition(".")[2].lower()
     if ending not in kinds or "." not in parts[-1]:
-        book.note(
+        note(
             "wrong-file",
-            path,
             seen=f"the file {quoted(said)}",
             expected=f"a file that ends in {listed('.' + one for one in kinds)}",
             mend="save it in one of these forms",
@@ -67,9 +78,8 @@ def check_file(book: Book, path: TreePath, said: str, kinds: Mapping[str, tuple[
     file = book.folder.joinpath(*parts)
     try:
         if not file.resolve().is_relative_to(book.folder.resolve()):
-            book.note(
+            note(
                 "unsafe-path",
-                path,
                 seen=f"{quoted(said)}, a link that leads out of the pattern's folder",
                 expected="a file of its own",
                 mend="put the file itself there",
@@ -82,26 +92,23 @@ def check_file(book: Book, path: TreePath, said: str, kinds: Mapping[str, tuple[
             beginning = opened.read(BEGINNING_BYTES)
     except (OSError, ValueError, RuntimeError):
         # RuntimeError: links in a circle (Python 3.11 and 3.12 raise it from resolve).
-        book.note(
+        note(
             "missing-file",
-            path,
             seen=f"no readable file {quoted(said)} in the pattern's folder",
             expected="the file that is named",
             mend="add it, or correct its name",
         )
         return
     if about.st_size > bytes_max:
-        book.note(
+        note(
             "too-large",
-            path,
             seen=f"{quoted(said)} of {about.st_size} bytes",
             expected=f"at most {bytes_max} bytes",
             mend="save it smaller",
         )
     elif not any(re.match(one, beginning, flags=re.DOTALL) for one in kinds[ending]):
-        book.note(
+        note(
             "wrong-file",
-            path,
             seen=f"{quoted(said)}, which does not begin like a file of its ending",
             expected=f"a true `.{ending}` file",
             mend="export it anew; renaming does not change what it is",

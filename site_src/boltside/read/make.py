@@ -22,6 +22,7 @@ from boltside.pattern import (
     Edge,
     EdgePart,
     EdgeRule,
+    Film,
     Interfacing,
     KindCase,
     Lengthen,
@@ -45,6 +46,7 @@ from boltside.pattern import (
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
 from boltside.read.combinations import condition
+from boltside.read.steps import StepText
 
 INTERFACING = "interfacing"
 
@@ -72,7 +74,8 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         measurements=tuple(_measurement(one) for one in it.measurements),
         lengthen=tuple(_lengthen(one) for one in it.lengthen),
         notions=tuple(_notion(one) for one in it.notions),
-        steps=tuple(Step(title=one.title, text=one.text, when=condition(one.when)) for one in book.steps),
+        steps=tuple(_step(one) for one in book.steps),
+        words=tuple(book.words.numbers),
         drawing_front=tuple(_drawing(one) for one in it.drawing.front),
         drawing_back=tuple(_drawing(one) for one in it.drawing.back),
         introduction=book.introduction,
@@ -88,6 +91,22 @@ def _together(it: doc.PatternDoc) -> tuple[tuple[str, str], ...]:
     """Each pair, and all of them, in the order of the run."""
     pairs = sorted(sorted(it.sizes.index(size) for size in pair) for pair in it.together)
     return tuple((it.sizes[one], it.sizes[other]) for one, other in pairs)
+
+
+def _step(one: StepText) -> Step:
+    head, film = one.head, one.head.film
+    return Step(
+        title=one.title,
+        text=one.text,
+        when=condition(head.when),
+        up=head.up,
+        sews=tuple(head.sews),
+        uses=tuple(head.uses),
+        drawing=head.drawing,
+        film=None if film is None else Film(file=film.file, address=film.address, from_s=film.from_s, to_s=film.to_s),
+        techniques=tuple(head.technique),
+        minutes=head.minutes,
+    )
 
 
 def _choice(name: str, one: doc.ChoiceDoc) -> Choice:

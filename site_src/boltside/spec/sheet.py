@@ -18,8 +18,9 @@ from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_cases, notion_edge_cases
 from boltside.measure.lay_items import lay_item
 from boltside.measure.model import CutLine, LengthCase
-from boltside.pattern import ClothRepeat, Measurement, Notion, Pattern, RingRule, Shop
+from boltside.pattern import ClothRepeat, Measurement, Notion, Pattern, RingRule, Shop, Step
 from boltside.spec.drawing import drawing_and_depths
+from boltside.spec.guide_words import GuideWords
 from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
 from boltside.spec.notes import STRETCH_RUNS, carriers_of, notes_of, title_of
@@ -50,6 +51,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
     lines = cut_lines(pattern)
     chart = pattern.body_chart
     drawing, low_mm = drawing_and_depths(pattern)
+    words = GuideWords(pattern)
     shop = shop or Shop()
     return {
         "format": FORMAT,
@@ -108,11 +110,9 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         "finished": [_finished(pattern, measurement, low_mm) for measurement in pattern.measurements],
         "notions": [_notion(pattern, notion, low_mm) for notion in pattern.notions],
         "drawing": drawing,
-        "steps": [
-            {"title": step.title, "html": steps_html(step.text), "when": condition_json(step.when)}
-            for step in pattern.steps
-        ],
-        "introduction_html": steps_html(pattern.introduction),
+        "words": words.listed,
+        "steps": [_step(step, words) for step in pattern.steps],
+        "introduction_html": words.html(steps_html(pattern.introduction)),
         "cautions": cautions(pattern),
         "label": shop.label,
         "currency": shop.currency,
@@ -127,6 +127,26 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
             }
             for photograph in pattern.photographs
         ],
+    }
+
+
+def _step(step: Step, words: GuideWords) -> Json:
+    """A step; what it does not say is left out, but for its condition."""
+    film = step.film
+    said = {
+        "up": words.plain(step.up),
+        "sews": list(step.sews),
+        "uses": list(step.uses),
+        "drawing": step.drawing,
+        "film": film and {"file": film.file, "address": film.address, "from_s": film.from_s, "to_s": film.to_s},
+        "techniques": list(step.techniques),
+        "minutes": step.minutes,
+    }
+    return {
+        "title": words.plain(step.title),
+        "html": words.html(steps_html(step.text)),
+        "when": condition_json(step.when),
+        **{key: value for key, value in said.items() if value},
     }
 
 

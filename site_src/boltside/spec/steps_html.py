@@ -6,6 +6,7 @@ anew from a short list of elements and attributes, with links only to where a re
 
 from __future__ import annotations
 
+import re
 from html import escape
 from html.parser import HTMLParser
 from urllib.parse import urlsplit
@@ -27,6 +28,7 @@ ELEMENTS: dict[str, frozenset[str]] = {
 """What may stand in a step, and the attributes that may stand there."""
 
 EMPTY = frozenset({"br", "hr", "img"})
+WORD = re.compile("[\ue000-\uf8ff]")
 SCHEMES = frozenset({"", "http", "https", "mailto"})
 ADDRESSES = frozenset({"href", "src"})
 
@@ -63,7 +65,7 @@ class _Cleaner(HTMLParser):
             return
         kept = [(name, value or "") for name, value in attrs if name in ELEMENTS[tag]]
         kept = [(name, value) for name, value in kept if name not in ADDRESSES or _harmless(value)]
-        attributes = "".join(f' {name}="{escape(value)}"' for name, value in kept)
+        attributes = "".join(f' {name}="{_plain(value)}"' for name, value in kept)
         self._parts.append(f"<{tag}{attributes}>")
         if tag not in EMPTY:
             self._open.append(tag)
@@ -77,7 +79,13 @@ class _Cleaner(HTMLParser):
                     break
 
     def handle_data(self, data: str) -> None:
-        self._parts.append(escape(data, quote=False))
+        # Braces are for the numbers of words that depend on size and choices; those of the text are written out.
+        self._parts.append(escape(data, quote=False).replace("{", "&#123;"))
+
+
+def _plain(value: str) -> str:
+    """An attribute's value: without words that are filled in, for these are elements where they depend on the unit."""
+    return escape(WORD.sub("", value)).replace("{", "&#123;")
 
 
 def _harmless(address: str) -> bool:
