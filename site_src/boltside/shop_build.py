@@ -306,7 +306,8 @@ def pattern_files(
 
 
 def own_files(sheet: Sheet, folder: Path | None) -> list[ShippedFile]:
-    """What the designer put beside the pattern for everybody: photographs, and the download where it is free.
+    """What the designer put beside the pattern for everybody: photographs, drawings and films of steps, and the download
+    where it is free.
 
     Nothing else of a pattern's folder is ever shipped. Raises: ShopNotMade.
     """
@@ -314,6 +315,8 @@ def own_files(sheet: Sheet, folder: Path | None) -> list[ShippedFile]:
     names = [photograph["file"] for photograph in sheet.get("photographs", ())]
     if sale.get("free") and sale.get("download"):
         names.append(sale["download"])
+    for step in sheet.get("steps", ()):
+        names += [one for one in (step.get("drawing"), (step.get("film") or {}).get("file")) if one]
     found = []
     for name in dict.fromkeys(names):
         path = None if folder is None else folder / name

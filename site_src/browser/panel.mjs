@@ -413,7 +413,7 @@ const [offered, struck, steps, fits, counter, layDrawings, plans, running, ready
   throw error;
 });
 strike = struck.striking(form, data.offer, offered, choose);
-const markList = steps.followSteps(offered.holds, shownChoices);
+const markList = steps.followSteps(offered.holds, shownChoices, script);
 const markFits = fits.followFits(offered.holds, shownChoices);
 const cutList = document.querySelector("[data-fragment=cutting-list]");
 fits.whenNear(cutList.parentElement, async () => (await script("cutting.mjs")).cutting(cutList));

@@ -1,6 +1,6 @@
 // The sewing steps: those that the shown options have, unless all are wanted; on paper unfolded.
 
-export function followSteps(holds, shownChoices) {
+export function followSteps(holds, shownChoices, script) {
   const list = document.querySelector(".steps");
   const all = document.querySelector("[data-all-steps]");
   const steps = [...list.children];
@@ -19,6 +19,16 @@ export function followSteps(holds, shownChoices) {
   }
 
   all.addEventListener("change", mark);
+
+  // What ticks them off is fetched when they come near.
+  const place = document.querySelector("[data-sewing]");
+  const near = new IntersectionObserver(async (entries) => {
+    if (!entries.some((entry) => entry.isIntersecting)) return;
+    near.disconnect();
+    const { sewing } = await script("sewing.mjs");
+    sewing(list, place, document.querySelector("[data-machine-dialog]"));
+  }, { rootMargin: "100% 0px" });
+  near.observe(list);
 
   // Paper can't be unfolded: the steps that are shown are printed open, then folded again.
   let unfolded = [];

@@ -22,6 +22,7 @@ from boltside.pages.words import condition_in_words
 Sheet = Mapping[str, Any]
 
 ALL_STEPS = "Show the steps of all options"
+MACHINE = "At the machine: one step at a time, large"
 
 
 def steps(sheet: Sheet, slots: Slots) -> Html:
@@ -36,17 +37,87 @@ def steps(sheet: Sheet, slots: Slots) -> Html:
             element("span", filled(text(step["title"]), slots), class_="step__title"),
             element("span", when, class_="step__when") if when else "",
         )
+        minutes = f"about {step['minutes']} min" if step.get("minutes") else ""
         body = element(
             "div",
-            element("p", "Up: ", filled(text(up), slots), class_="step__up") if up else "",
+            element("p", filled(text(f"Up: {up}"), slots) if up else "", " · " if up and minutes else "",
+                    minutes.replace(" min", "\N{NO-BREAK SPACE}min"), class_="step__up") if up or minutes else "",
+            picture(step["drawing"], step["title"]) if step.get("drawing") else "",
             filled(step["html"], slots),
+            film_link(step["film"]) if step.get("film") else "",
             class_="step__text",
-        )
+        )  # fmt: skip
         condition = json.dumps(step["when"], separators=(",", ":")) if step["when"] else None
         folded = element("details", summary, body, class_="step")
         entries.append(element("li", folded, id=step_id(step, taken), data_when=condition))
     introduction = filled(sheet["introduction_html"], slots)
-    return join([introduction, all_steps(), element("ol", *entries, class_="steps bare")])
+    listed = element("ol", *entries, class_="steps bare")
+    return join([introduction, all_steps(), at_the_machine(), listed, machine_dialog()])
+
+
+def picture(file: str, title: str) -> Html:
+    """A drawing or photograph of a step, fetched when it comes near. It shows what the text says."""
+    alt = f"Drawing: {PLACE.sub('', title)}"
+    return element("img", src=file, alt=alt, loading="lazy", decoding="async", class_="step__picture")
+
+
+def film_link(film: Mapping[str, Any]) -> Html:
+    """A link to the film of a step with its beginning and end; nothing of it is fetched before it is followed.
+
+    >>> str(film_link({"file": None, "address": "https://a.example/f", "from_s": 95, "to_s": 140}))
+    '<p class="step__film"><a href="https://a.example/f#t=95,140">Film of this step</a>, from 1:35 to 2:20</p>'
+    """
+    begin, end = film["from_s"], film["to_s"]
+    # The part of a film that an address names. Source: W3C Media Fragments URI 1.0.
+    part = f"#t={begin},{end}" if end else f"#t={begin}" if begin else ""
+    said = f", from {clock(begin)}" if begin or end else ""
+    link = element("a", "Film of this step", href=(film["file"] or film["address"]) + part)
+    return element("p", link, said + (f" to {clock(end)}" if end else ""), class_="step__film")
+
+
+def clock(seconds: int) -> str:
+    """Minutes and seconds of a film.
+
+    >>> clock(95), clock(3725)
+    ('1:35', '1:02:05')
+    """
+    minutes, rest = divmod(seconds, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
+def at_the_machine() -> Html:
+    """Buttons that a script brings to life: one step at a time in large type, and all ticks away."""
+    return element(
+        "p",
+        element("button", MACHINE, type="button", class_="plain", data_machine=True),
+        element("button", type="button", class_="plain", data_again=True, hidden=True),
+        element("span", role="status", data_sewing_said=True),
+        class_="sewing",
+        data_sewing=True,
+        hidden=True,
+    )
+
+
+def machine_dialog() -> Html:
+    """One step filling the screen, to be read from the machine."""
+    return element(
+        "dialog",
+        element("p", class_="machine__at", id="machine-at", data_machine_at=True),
+        element("div", class_="machine__step", data_machine_step=True, tabindex="0"),
+        element(
+            "form",
+            element("button", "Back", type="button", class_="plain", data_machine_back=True),
+            element("button", "Done, next", type="button", class_="plain machine__done", data_machine_done=True),
+            element("button", "Next", type="button", class_="plain", data_machine_next=True),
+            element("button", "Close", class_="plain"),
+            method="dialog",
+            class_="machine__buttons",
+        ),
+        class_="counter machine",
+        aria_labelledby="machine-at",
+        data_machine_dialog=True,
+    )
 
 
 def step_id(step: Mapping[str, Any], taken: dict[str, int]) -> str:
