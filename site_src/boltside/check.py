@@ -11,9 +11,10 @@ from boltside.chosen import check_named
 from boltside.errors import Problem, ProblemsFound, in_order
 from boltside.measure.finding import Finding
 from boltside.measure.findings import find_faults
+from boltside.measure.guide_faults import GuideFault, guide_faults
 from boltside.pattern import Pattern
 from boltside.read.collect import EnoughProblems, Problems
-from boltside.read.folder import CHARTS_FOLDER, YAML_FILE, examine_folder, pattern_folders
+from boltside.read.folder import CHARTS_FOLDER, STEPS_FILE, YAML_FILE, examine_folder, pattern_folders
 from boltside.read.lay_file import check_lay_file
 from boltside.read.shop import examine_shop
 from boltside.read.text_file import shown
@@ -82,7 +83,24 @@ def measure_all(pattern: Pattern, file: Path, tree: Tree) -> tuple[list[Problem]
     Arguments: the pattern, its pattern.yaml, and the tree of that file, which knows the places.
     """
     findings, forms = find_faults(pattern)
-    return [_problem(finding, file, tree) for finding in findings], forms
+    found = [_problem(finding, file, tree) for finding in findings]
+    if not any(one.severity == "error" for one in found):
+        found += [_of_guide(fault, file.with_name(STEPS_FILE)) for fault in guide_faults(pattern)]
+    return found, forms
+
+
+def _of_guide(fault: GuideFault, file: Path) -> Problem:
+    line, column = fault.step.place if fault.step is not None else (1, 1)
+    return Problem(
+        code=fault.code,
+        path=shown(file),
+        line=line,
+        column=column,
+        seen=fault.seen,
+        expected=fault.expected,
+        mend=fault.mend,
+        severity=fault.severity,
+    )
 
 
 def _problem(finding: Finding, file: Path, tree: Tree) -> Problem:

@@ -105,6 +105,13 @@ CODES: Final[dict[str, str]] = {
     # steps.md and the body chart
     "bad-step": "A step has no title, or there is no step at all.",
     "unknown-word": "A word in braces that no guide has, or that says nothing of what it names.",
+    "word-unresolved": "A word in braces says nothing with some of the choices that show its step.",
+    "step-never-shown": "No allowed combination has a step.",
+    "piece-not-sewn": "A piece is cut that no step sews.",
+    "sewn-not-cut": "A step sews a piece that is not cut with some of the choices that show it.",
+    "notion-not-used": "A notion is bought that no step uses.",
+    "side-written-out": "A step writes left or right out, though a choice swaps the sides.",
+    "no-face": "A step does not say which face is up, though others do.",
     "bad-chart": "The body chart has a wrong header, a wrong row or a wrong number.",
     # across the shop
     "no-patterns": "There is no pattern at all.",

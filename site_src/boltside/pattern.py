@@ -461,20 +461,22 @@ class Film:
 class Step:
     """One sewing step; `text` is Markdown. In title, text and `up` signs from :data:`WORD_MARKS` on stand for words.
 
-    `up` is the face that is up; `sews` the pieces (or `as:<role>`) that are sewn, `uses` the notions; `minutes` how
-    long it takes, where that is said.
+    `up` is the face that is up; `sews` the pieces (or `as:<role>`) that are sewn, `uses` the notions, each as a set of
+    which whichever is there is meant; `minutes` how long it takes, where that is said.
     """
 
     title: str
     text: str
     when: Condition = ALWAYS
     up: str = ""
-    sews: tuple[str, ...] = ()
-    uses: tuple[str, ...] = ()
+    sews: tuple[tuple[str, ...], ...] = ()
+    uses: tuple[tuple[str, ...], ...] = ()
     drawing: str | None = None
     film: Film | None = None
     techniques: tuple[str, ...] = ()
     minutes: int | None = None
+    place: tuple[int, int] = field(default=(1, 1), compare=False)
+    """Line and column of its heading in steps.md."""
 
 
 @dataclass(frozen=True, kw_only=True)

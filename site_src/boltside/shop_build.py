@@ -306,8 +306,8 @@ def pattern_files(
 
 
 def own_files(sheet: Sheet, folder: Path | None) -> list[ShippedFile]:
-    """What the designer put beside the pattern for everybody: photographs, drawings and films of steps, and the download
-    where it is free.
+    """What the designer put beside the pattern for everybody: photographs, pictures and films of steps, and the
+    download where it is free.
 
     Nothing else of a pattern's folder is ever shipped. Raises: ShopNotMade.
     """

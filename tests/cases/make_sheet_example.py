@@ -355,7 +355,7 @@ def make() -> Json:
             {"title": "Press the interfacing on", "html": "<p>Onto the wrong side of both fronts.</p>", "when": []},
             {"title": "Sew the pockets on", "html": "<p>Turn the top in <em>twice</em>.</p>", "when": [POCKETS]},
             {"title": "Set the sleeves in", "html": "<p>Notch to notch.</p>", "when": [LONG],
-             "up": "right side of the {0}", "sews": ["sleeve"], "minutes": 20},
+             "up": "right side of the {0}", "sews": [["sleeve"]], "minutes": 20},
             {"title": "Sew the waistband", "html": "<p>Cut {1} of the elastic, draw it in.</p>", "when": [WAIST]},
             {"title": "Top-stitch", "html": "<p>5 mm beside the edge of {2}.</p>", "when": [{"hem": ["stitched"]}]},
         ],

@@ -41,7 +41,8 @@ class ShownStep:
     """A step that these choices have. `number` counts from 1; `place` is its place in the sheet's list of steps.
 
     `title` and `up` (the face that is up, or "") are plain text; `html` is the text, ready for a page.
-    `sews` names pieces or `as:<role>`, `uses` notions, `techniques` the shop's techniques; `drawing` and `film` are as
+    `sews` names pieces or `as:<role>`, `uses` notions, each as a set of which whichever is there is meant;
+    `techniques` the shop's techniques; `drawing` and `film` are as
     in the sheet, or None; `minutes` None where nothing is said.
     """
 
@@ -50,8 +51,8 @@ class ShownStep:
     title: str
     html: str
     up: str
-    sews: tuple[str, ...]
-    uses: tuple[str, ...]
+    sews: tuple[tuple[str, ...], ...]
+    uses: tuple[tuple[str, ...], ...]
     techniques: tuple[str, ...]
     drawing: str | None
     film: Mapping[str, Any] | None
@@ -91,8 +92,8 @@ def guide_of(sheet: Sheet, size: str, choices: Mapping[str, str], units: Units =
                 title=words.plain(step["title"]),
                 html=words.html(step["html"]),
                 up=words.plain(step.get("up", "")),
-                sews=tuple(step.get("sews", ())),
-                uses=tuple(step.get("uses", ())),
+                sews=tuple(tuple(one) for one in step.get("sews", ())),
+                uses=tuple(tuple(one) for one in step.get("uses", ())),
                 techniques=tuple(step.get("techniques", ())),
                 drawing=step.get("drawing"),
                 film=step.get("film"),
@@ -114,7 +115,8 @@ def plain_text(html: str) -> str:
     >>> plain_text("<p>Sew <em>10&nbsp;mm</em>.</p><p>Press.</p>")
     'Sew 10 mm.\\nPress.'
     """
-    lines = (unescape(_TAG.sub("", part)) for part in _BLOCK_END.sub("\n", html).split("\n"))
+    parts = _BLOCK_END.sub("\n", html.replace("\n", " ")).split("\n")
+    lines = (unescape(_TAG.sub("", part)) for part in parts)
     return "\n".join(line for line in (" ".join(one.split()) for one in lines) if line)
 
 

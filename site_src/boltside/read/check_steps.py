@@ -35,10 +35,10 @@ def check_steps(book: Book) -> None:
         for what, name in zip(KINDS[word.kind], word.of, strict=True):
             names.look(what, name, place, word)
     for step in book.steps:
-        for at, piece in enumerate(step.head.sews):
-            names.look("piece", piece, step.place_of(("sews", at)))
-        for at, notion in enumerate(step.head.uses):
-            names.look("notion", notion, step.place_of(("uses", at)))
+        for key, what, sets in (("sews", "piece", step.head.sews), ("uses", "notion", step.head.uses)):
+            for at, one in enumerate(sets):
+                for of, name in enumerate(one):
+                    names.look(what, name, step.place_of((key, at, of)))
         _files(book, step)
 
 

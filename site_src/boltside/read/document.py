@@ -107,7 +107,17 @@ Minutes = Annotated[int, Field(strict=True, ge=0, le=MINUTES_MAX)]
 Count = Annotated[int, Field(strict=True, ge=1, le=COUNT_MAX)]
 Words = Annotated[list[Word], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]
 Names = Annotated[list[Name], BeforeValidator(_listed), Field(max_length=MANY)]
-PieceNames = Annotated[list[PieceName], BeforeValidator(_listed), Field(max_length=MANY)]
+NameSets = Annotated[
+    list[Annotated[list[Name], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]],
+    BeforeValidator(_listed),
+    Field(max_length=MANY),
+]
+PieceSets = Annotated[
+    list[Annotated[list[PieceName], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]],
+    BeforeValidator(_listed),
+    Field(max_length=MANY),
+]
+"""Names, or lists of names of which whichever is there is meant."""
 AllOf = Annotated[dict[Name, Words], Field(min_length=1, max_length=MANY)]
 AnyOf = Annotated[list[AllOf], BeforeValidator(_listed), Field(min_length=1, max_length=MANY)]
 Range = Annotated[list[SignedLength], Field(min_length=2, max_length=2)]

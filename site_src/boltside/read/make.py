@@ -100,12 +100,13 @@ def _step(one: StepText) -> Step:
         text=one.text,
         when=condition(head.when),
         up=head.up,
-        sews=tuple(head.sews),
-        uses=tuple(head.uses),
+        sews=tuple(tuple(one) for one in head.sews),
+        uses=tuple(tuple(one) for one in head.uses),
         drawing=head.drawing,
         film=None if film is None else Film(file=film.file, address=film.address, from_s=film.from_s, to_s=film.to_s),
         techniques=tuple(head.technique),
         minutes=head.minutes,
+        place=one.place,
     )
 
 

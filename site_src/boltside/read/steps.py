@@ -11,7 +11,7 @@ from typing import Annotated, Final
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from boltside.read.collect import START, Place, Problems, quoted
-from boltside.read.document import AnyOf, FileName, Minutes, Names, PieceNames
+from boltside.read.document import AnyOf, FileName, Minutes, Names, NameSets, PieceSets
 from boltside.read.step_words import WordList
 from boltside.read.yaml_tree import Path, Tree, read_tree
 
@@ -34,7 +34,7 @@ HEAD: Final = re.compile(r"(when|up|sews|uses|drawing|film|technique|minutes)\s*
 EXPECTED: Final[Mapping[str, str]] = {
     "when": "choices and their alternatives, like `when: {sleeves: long}`",
     "up": f"the face that is up, in at most {UP_LETTERS_MAX} letters, like `up: right side`",
-    "sews": "pieces, like `sews: [front, back]`",
+    "sews": "pieces, like `sews: [front, back]`, or `sews: [front, [sleeve, cuff]]` for whichever is there",
     "uses": "notions, like `uses: waist-elastic`",
     "drawing": "a file of the pattern's folder, like `drawing: drawings/collar.svg`",
     "film": "`{file: films/collar.mp4, from: 95, to: 140}`, or `address` instead of `file`; from and to in seconds",
@@ -60,8 +60,8 @@ class StepHead(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True)
     when: AnyOf | None = None
     up: Annotated[str, Field(min_length=1, max_length=UP_LETTERS_MAX)] = ""
-    sews: PieceNames = []
-    uses: Names = []
+    sews: PieceSets = []
+    uses: NameSets = []
     drawing: FileName | None = None
     film: FilmDoc | None = None
     technique: Names = []

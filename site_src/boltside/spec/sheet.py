@@ -135,8 +135,8 @@ def _step(step: Step, words: GuideWords) -> Json:
     film = step.film
     said = {
         "up": words.plain(step.up),
-        "sews": list(step.sews),
-        "uses": list(step.uses),
+        "sews": [list(one) for one in step.sews],
+        "uses": [list(one) for one in step.uses],
         "drawing": step.drawing,
         "film": film and {"file": film.file, "address": film.address, "from_s": film.from_s, "to_s": film.to_s},
         "techniques": list(step.techniques),
