@@ -352,7 +352,8 @@ def make() -> Json:
         "notions": notions(per_size),
         "drawing": drawing(),
         "steps": [
-            {"title": "Press the interfacing on", "html": "<p>Onto the wrong side of both fronts.</p>", "when": []},
+            {"title": "Press the interfacing on", "html": "<p>Onto the wrong side of both fronts.</p>", "when": [],
+             "up": "wrong side", "sews": [["front"]]},
             {"title": "Sew the pockets on", "html": "<p>Turn the top in <em>twice</em>.</p>", "when": [POCKETS]},
             {"title": "Set the sleeves in", "html": "<p>Notch to notch.</p>", "when": [LONG],
              "up": "right side of the {0}", "sews": [["sleeve"]], "minutes": 20},

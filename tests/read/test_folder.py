@@ -154,7 +154,8 @@ def test_what_the_page_tells(oblong: Pattern) -> None:
 
 
 def test_steps_and_drawing(oblong: Pattern) -> None:
-    assert oblong.introduction == "The seams are 10 mm wide unless a step says otherwise."
+    assert oblong.introduction == "The seams are \ue000 wide unless a step says otherwise."
+    assert str(oblong.words[0]) == "{mm 10}"
     assert [step.title for step in oblong.steps][:2] == ["Sew the shoulders", "Sew in the sleeves"]
     assert oblong.steps[0].when == ALWAYS
     assert len(oblong.steps[3].when) == 2

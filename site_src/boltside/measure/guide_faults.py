@@ -15,7 +15,7 @@ from boltside.calculators.conditions import names_in_all
 from boltside.errors import Severity
 from boltside.measure.conditions import holds, with_size
 from boltside.measure.cutting_list import choices_of_piece, occurring
-from boltside.measure.findings import told
+from boltside.measure.finding import told
 from boltside.measure.word_cases import BOUGHT, word_cases
 from boltside.pattern import WORD_MARKS, ChoiceSet, Condition, Notion, Pattern, Piece, Step, StepWord
 
@@ -201,7 +201,8 @@ def is_cut(pattern: Pattern, name: str, chosen: ChoiceSet) -> bool:
     if piece is None or not holds(piece.when, chosen):
         return False
     roles = [role for role in pattern.roles if plays(pattern, AS + role.role, chosen) == piece.name]
-    return any(holds(entry.when, chosen) for owner in (piece, *roles) for entry in owner.cut)
+    entries = [*piece.cut, *(entry for role in roles for entry in role.cut)]
+    return any(holds(entry.when, chosen) for entry in entries)
 
 
 def plays(pattern: Pattern, name: str, chosen: ChoiceSet) -> str:

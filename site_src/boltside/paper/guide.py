@@ -20,13 +20,14 @@ from boltside.calculators.spread import spread_out
 from boltside.calculators.units import measured, metres, width
 from boltside.pages.cautions import cautions
 from boltside.pages.cloth_amounts import usual_widths
+from boltside.pages.guide import Guide, guide_of
 from boltside.pages.interfacing_plan import ABOUT as INTERFACING_ABOUT
 from boltside.pages.interfacing_plan import TITLE as INTERFACING_TITLE
 from boltside.pages.interfacing_plan import drawing, words
 from boltside.pages.markup import Html, element, join
 from boltside.pages.panel import OWN_MEASUREMENTS
 from boltside.pages.scale_line import scale_line
-from boltside.pages.unbroken import unbroken
+from boltside.pages.step_list import picture
 
 Sheet = Mapping[str, Any]
 Said = Mapping[str, Fragment]
@@ -46,6 +47,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
     """
     request = read_request(sheet, {"size": size, "choices": dict(choices), "unit": unit})
     said = {fragment.name: fragment for fragment in panel_fragments(request)}
+    guide = guide_of(sheet, size, choices, units="both")
     parts = [
         _head(sheet, said, size),
         _part("Your options", _options(sheet, request, said)),
@@ -54,8 +56,8 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("To cut", _cutting_list(sheet, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
         _part("Take care", element("div", cautions(sheet), class_="care")),
-        _part("Before you start", Html(unbroken(sheet["introduction_html"]))),
-        _part("Sewing", element("p", TICK, class_="aside"), _steps(sheet, request), class_="sewing"),
+        _part("Before you start", Html(guide.introduction_html)),
+        _part("Sewing", element("p", TICK, class_="aside"), _steps(guide), class_="sewing"),
     ]
     title = f"{sheet['name']}, size {size}"
     head = [element("meta", charset="utf-8"), element("title", title), element("style", Html(styles))]
@@ -212,17 +214,19 @@ def _closures(sheet: Sheet, said: Said) -> Html:
     return join(parts)
 
 
-def _steps(sheet: Sheet, request: Request) -> Html:
-    """The steps that these choices have, numbered afresh, a box before each."""
-    shown = [step for step in sheet["steps"] if holds(step["when"], request.chosen)]
+def _steps(guide: Guide) -> Html:
+    """The steps that these choices have, numbered afresh, a box before each; above each text the face that is up."""
     entries = [
         element(
             "li",
-            element("h3", element("span", class_="box"), element("span", f"{number} ", class_="number"), step["title"]),
-            Html(unbroken(step["html"])),
+            element("h3", element("span", class_="box"), element("span", f"{step.number} ", class_="number"),
+                    step.title),
+            element("p", f"Up: {step.up}", class_="aside") if step.up else "",
+            picture(step.drawing, step.title) if step.drawing else "",
+            Html(step.html),
         )
-        for number, step in enumerate(shown, 1)
-    ]
+        for step in guide.steps
+    ]  # fmt: skip
     return element("ol", *entries, class_="plain") if entries else Html("")
 
 

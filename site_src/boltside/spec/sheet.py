@@ -16,8 +16,9 @@ from shapely import Polygon
 from boltside.lay.model import LayItem, PlainWay, Way, narrowest_bolt_mm, width_on_cloth_mm
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.finished import finished_cases, notion_edge_cases
+from boltside.measure.guide_faults import guide_faults
 from boltside.measure.lay_items import lay_item
-from boltside.measure.model import CutLine, LengthCase
+from boltside.measure.model import CutLine, LengthCase, MeasureError
 from boltside.pattern import ClothRepeat, Measurement, Notion, Pattern, RingRule, Shop, Step
 from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.guide_words import GuideWords
@@ -52,6 +53,9 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
     chart = pattern.body_chart
     drawing, low_mm = drawing_and_depths(pattern)
     words = GuideWords(pattern)
+    for fault in guide_faults(pattern):
+        if fault.severity == "error":
+            raise MeasureError(f"{pattern.folder}: {fault.seen}; expected {fault.expected}; {fault.mend}")
     shop = shop or Shop()
     return {
         "format": FORMAT,
