@@ -478,6 +478,11 @@ class Step:
     place: tuple[int, int] = field(default=(1, 1), compare=False)
     """Line and column of its heading in steps.md."""
 
+    @property
+    def plain_title(self) -> str:
+        """The title without words that depend on size and choices."""
+        return "".join("…" if WORD_MARKS <= ord(sign) <= WORD_MARKS + WORDS_MAX else sign for sign in self.title)
+
 
 @dataclass(frozen=True, kw_only=True)
 class BodyChart:

@@ -59,7 +59,7 @@ def _of_step(pattern: Pattern, step: Step) -> Iterator[GuideFault]:
         yield GuideFault(
             code="step-never-shown",
             step=step,
-            seen=f"the step “{_plain(step.title)}”, which no allowed combination has",
+            seen=f"the step “{step.plain_title}”, which no allowed combination has",
             expected="choices that go together",
             mend="correct `when:`, or delete the step",
         )
@@ -82,7 +82,7 @@ def _of_step(pattern: Pattern, step: Step) -> Iterator[GuideFault]:
         yield GuideFault(
             code="no-face",
             step=step,
-            seen=f"the step “{_plain(step.title)}” without the face that is up",
+            seen=f"the step “{step.plain_title}” without the face that is up",
             expected="a line `up:`, as other steps have it",
             mend="write `up: right side`, `up: wrong side` or what is up in a few words",
             severity="advice",
@@ -229,7 +229,3 @@ def _sides_swap(pattern: Pattern) -> bool:
     copies += [copy for role in pattern.roles for copy in role.copies]
     things = [(one.what, copy.name) for copy in copies for one in copy.carries]
     return any((what, other) in things for what, name in things for other in {name for _, name in things} - {name})
-
-
-def _plain(title: str) -> str:
-    return " ".join(WORD.sub("…", title).split())

@@ -80,7 +80,7 @@ def guide_of(pattern: Pattern) -> Guide:
         sizes=pattern.sizes,
         choices=[choice_json(choice) for choice in pattern.choices],
         rules=[rule_json(rule) for rule in pattern.rules],
-        steps=[{"title": step.title, "when": condition_json(step.when)} for step in pattern.steps],
+        steps=[{"title": step.plain_title, "when": condition_json(step.when)} for step in pattern.steps],
     )
 
 
