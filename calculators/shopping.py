@@ -1,7 +1,7 @@
 """What is to be bought for a whole shopping list, and what stands on it?
 
 >>> [one.name for one in shopping_fragments({}, {}, {"items": []})]
-['buy.total', 'buy.safe', 'buy.not-counted']
+['buy.total', 'buy.safe', 'buy.not-counted', 'buy.cautions']
 >>> shopping_fragments({}, {}, {"items": [{"id": "a1", "pattern": "cap"}]})[0].said.text
 '“cap”: This shop has no pattern “cap”, so nothing of it is counted.'
 """
@@ -11,10 +11,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from .cautions import caution_fragment
 from .fragments import Fragment
 from .request import Sheet, mapping, word
 from .shopping_changes import changes_fragment
-from .shopping_cloths import cloth_fragments_of
+from .shopping_cloths import ITEMS, cloth_fragments_of
 from .shopping_items import item_fragments, read_items
 from .shopping_notions import notion_fragments_of
 
@@ -41,4 +42,10 @@ def shopping_fragments(
     """
     items = read_items(asked, opened, mapping(shop.get("patterns")))
     each = [fragment for item in items for fragment in (*item_fragments(item), changes_fragment(item))]
-    return [*each, *cloth_fragments_of(items, word(shop.get("currency")) or "EUR"), *notion_fragments_of(items)]
+    sewn = [item.request.sheet for item in items if item.request is not None]
+    return [
+        *each,
+        *cloth_fragments_of(items, word(shop.get("currency")) or "EUR"),
+        *notion_fragments_of(items),
+        caution_fragment(sewn, (ITEMS,)),
+    ]

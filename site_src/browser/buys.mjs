@@ -37,6 +37,7 @@ export function show({ fragments, garments, ticks, own, some }, actions) {
   put(document.querySelector("[data-total]"), fragments.get("buy.total"));
   put(document.querySelector("[data-safe]"), fragments.get("buy.safe"));
   put(document.querySelector("[data-not-counted]"), fragments.get("buy.not-counted"));
+  put(document.querySelector("[data-cautions]"), fragments.get("buy.cautions"));
   const joinable = [...fragments.values()].some((one) => one.id.endsWith(".join") && one.data.join?.length);
   document.querySelector("[data-one-cloth]").hidden = !some || !joinable || !own;
   document.querySelector("[data-large]").hidden = shown.length === 0;

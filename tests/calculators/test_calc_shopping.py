@@ -301,3 +301,14 @@ def test_no_list_makes_the_door_fall(sheet: Sheet) -> None:
         assert all("<b" not in fragment["html"] for fragment in json.loads(said).get("fragments", ()))
     many = [jacket(f"g{at}") for at in range(100)]
     assert len([name for name in listed(*many) if name.count(".") == 1 and name.startswith("item.")]) == 60
+
+
+def test_cautions_of_all_garments_are_told_once_and_promise_nothing(sheet: Sheet) -> None:
+    from boltside.calculators.cautions import DEFER, TEXTS, caution_names
+
+    said = listed(jacket("a"), jacket("b"))["buy.cautions"]
+    assert said["data"]["of"] == sorted(caution_names(sheet)) and said["kind"] == "warning"
+    for name in caution_names(sheet):
+        assert said["text"].count(TEXTS[name][1]) == 1
+    assert said["text"].endswith(DEFER)
+    assert listed()["buy.cautions"]["text"] == ""

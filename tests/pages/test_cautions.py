@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from boltside.pages.cautions import DEFER, TEXTS, caution_names, cautions
+from boltside.calculators.cautions import DEFER, TEXTS, caution_names
+from boltside.pages.cautions import cautions
 
 from .reading import read
 

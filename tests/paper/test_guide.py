@@ -8,11 +8,11 @@ from html import unescape
 from itertools import islice
 from typing import Any
 
+from boltside.calculators.cautions import DEFER
 from boltside.calculators.choices import all_allowed, completed
 from boltside.calculators.conditions import holds
 from boltside.calculators.panel import panel_fragments
 from boltside.calculators.request import read_request
-from boltside.pages.cautions import DEFER
 from boltside.paper.guide import paper_guide, pictures_in
 
 

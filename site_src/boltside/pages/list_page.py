@@ -93,6 +93,7 @@ def _to_buy() -> Html:
         element("p", ONE_CLOTH, class_="aside", data_one_cloth=True, hidden=True),
         element("p", class_="aside", data_safe=True, hidden=True),
         element("p", class_="aside", data_not_counted=True, hidden=True),
+        element("div", class_="list-cautions", data_cautions=True, hidden=True),
         element("div", element("span", "The shop cuts to full", class_="legend", id="list-cut-title"),
                 element("div", cuts, class_="chips"), role="radiogroup", aria_labelledby="list-cut-title",
                 class_="buys__cuts"),
