@@ -20,7 +20,7 @@ def words(document: str, unit: str = "cm") -> str:
     """What is read on the paper: without marks, and without the other system."""
     other = {"cm": "in-inch", "in": "in-cm"}[unit]
     shown = re.sub(rf'<span class="{other}">[^<]*</span>', "", document.split("<body", 1)[1].split(">", 1)[1])
-    shown = re.sub(r"<title>[^<]*</title>|<style>[^<]*</style>|</?(span|b|em|strong)\b[^>]*>", "", shown)
+    shown = re.sub(r"<title>[^<]*</title>|<style>[^<]*</style>|</?(span|a|b|em|strong)\b[^>]*>", "", shown)
     return " ".join(unescape(re.sub(r"<[^>]*>", " ", shown)).split())
 
 

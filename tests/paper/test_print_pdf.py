@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import socket
 import subprocess
 import sys
@@ -14,6 +15,9 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from boltside.calculators.closures import closure_fragments
+from boltside.calculators.request import read_request
+from boltside.pages.closure_strip import FOOT_MM, HEAD_MM, LONGEST_MM, PAGE_WIDE_MM
 from boltside.pages.scale_line import LENGTH_MM
 from boltside.paper import print_pdf
 from boltside.paper.guide import paper_guide
@@ -45,6 +49,27 @@ def test_every_page_fits_whole_on_a4_and_on_letter(reader: PdfReader) -> None:
         width_mm, height_mm = (float(side) * MM_PER_POINT for side in (page.mediabox.width, page.mediabox.height))
         for paper_mm in (A4_MM, LETTER_MM):
             assert width_mm <= paper_mm[0] + 0.01 and height_mm <= paper_mm[1] + 0.01
+
+
+@pytest.mark.outside
+def test_the_strip_is_the_last_sheet_and_true_to_scale(sheet: dict[str, Any], reader: PdfReader) -> None:
+    """Its test length, and each hole as long as the page says, read from the file's own operators."""
+    request = read_request(sheet, {"size": sheet["sizes"][0]})
+    said = [one for one in closure_fragments(request) if one.data.get("mm")]
+    assert said, "the example's usual options have no closure with places"
+    rows = [one.data["mm"] for one in said]
+    holes_mm = [one.data["buttonhole_mm"] for one in closure_fragments(request) if one.data.get("buttonhole_mm")]
+    for row, page in zip(reversed(rows), range(len(reader.pages) - 1, 0, -1), strict=False):
+        lengths = [dist(*ends) for ends in strokes_mm(reader, page)]
+        assert len([one for one in lengths if abs(one - LENGTH_MM) <= 0.2]) == 1
+        for hole_mm in holes_mm:
+            assert len([one for one in lengths if abs(one - hole_mm) <= 0.05]) >= len(row)
+
+
+def test_the_longest_strip_fits_on_its_sheet() -> None:
+    margins_mm = [float(one) for one in re.findall(r"@page strip \{ margin: (\S+)mm (\S+)mm; \}", styles())[0]]
+    assert LETTER_MM[1] - 2 * margins_mm[0] >= HEAD_MM + LONGEST_MM + FOOT_MM
+    assert A4_MM[0] - 2 * margins_mm[1] >= PAGE_WIDE_MM
 
 
 def test_pages_are_numbered_and_carry_name_size_and_edition(sheet: dict[str, Any], reader: PdfReader) -> None:

@@ -28,10 +28,12 @@ from boltside.pages.markup import Html, element, join
 from boltside.pages.panel import OWN_MEASUREMENTS
 from boltside.pages.scale_line import scale_line
 from boltside.pages.step_list import picture
+from boltside.paper.strips import strips
 
 Sheet = Mapping[str, Any]
 Said = Mapping[str, Fragment]
 
+PICTURE = re.compile("<img [^>]*>")
 IMAGE = re.compile(r'<img [^>]*?src="([^"]*)"')
 TICK = "Tick what is done: that is what the small boxes are for."
 INK = "#211d1a"
@@ -58,6 +60,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("Take care", element("div", cautions(sheet), class_="care")),
         _part("Before you start", Html(guide.introduction_html)),
         _part("Sewing", element("p", TICK, class_="aside"), _steps(guide), class_="sewing"),
+        strips(sheet, request),
     ]
     title = f"{sheet['name']}, size {size}"
     head = [element("meta", charset="utf-8"), element("title", title), element("style", Html(styles))]
@@ -210,7 +213,9 @@ def _closures(sheet: Sheet, said: Said) -> Html:
     for notion in closures(sheet):
         name = f"closure.{notion['name']}"
         if name in said and said[name].said.html:
-            parts += [element("p", _html(said, name), class_="strong"), _html(said, f"{name}.how")]
+            # The strip itself is the last sheet of the guide.
+            places = PICTURE.sub("", _html(said, f"{name}.places"))
+            parts += [element("p", _html(said, name), class_="strong"), Html(places), _html(said, f"{name}.how")]
     return join(parts)
 
 
