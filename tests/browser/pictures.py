@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
-from urllib.parse import urlsplit
+from urllib.parse import urljoin, urlsplit
 
 from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 
@@ -286,6 +286,43 @@ def shopping_list(browser: Browser, site: str, folder: Path, sheets: list[dict[s
             context.close()
 
 
+def the_whole_garment(browser: Browser, site: str, folder: Path, pattern: str) -> None:
+    """Below the panel: what is cut and ticked off, where interfacing goes, where closures sit, the guide."""
+    for scheme in ("light", "dark"):
+        with screen(browser, "360", scheme) as page:
+            page.goto(f"{site}patterns/{pattern}/")
+            page.wait_for_selector(READY, timeout=READY_MS)
+            page.locator("#cutting-list").evaluate("part => part.scrollIntoView()")
+            page.locator(".cutting input").first.check()
+            take(page, folder, f"cutting-list-360-{scheme}")
+            page.locator("#interfacing-plan").evaluate("part => part.scrollIntoView()")
+            take(page, folder, f"interfacing-plan-360-{scheme}")
+            page.locator("#closures").evaluate("part => part.scrollIntoView()")
+            take(page, folder, f"closures-360-{scheme}")
+            page.locator("#steps").evaluate("part => part.scrollIntoView()")
+            take(page, folder, f"guide-360-{scheme}")
+            shown = page.locator(".steps > li:not([hidden])")
+            for at in (0, 1):
+                shown.nth(at).get_by_role("checkbox").check()
+            shown.nth(4).locator("summary").click()
+            shown.nth(3).evaluate("part => part.scrollIntoView()")
+            take(page, folder, f"guide-step-360-{scheme}")
+            page.get_by_role("button", name="At the machine").click()
+            take(page, folder, f"guide-large-360-{scheme}")
+    with screen(browser, "1280", "light") as page:
+        page.goto(f"{site}patterns/{pattern}/")
+        page.wait_for_selector(READY, timeout=READY_MS)
+        page.get_by_role("link", name="Which size?").click()
+        for name, text in (("height", "99.5"), ("chest", "53"), ("waist", "50")):
+            page.locator(f"#own input[name='own.{name}']").fill(text)
+        page.wait_for_timeout(600)
+        page.locator("#own").evaluate("part => part.scrollIntoView({block: 'center'})")
+        take(page, folder, "size-advice-1280")
+        strip = page.locator("#closures a[href*='strips']").first.get_attribute("href")
+        page.goto(urljoin(page.url, strip))
+        take(page, folder, "closure-strip")
+
+
 LARGE_TYPE = "html { font-size: 212.5% !important; }"
 """Twice the shop's own type, as in test_hand_and_eye.py."""
 
@@ -353,6 +390,7 @@ def main() -> None:
             finding(browser, site, folder)
             shopping_list(browser, site, folder, sheets)
             small_and_large(browser, site, folder, first)
+            the_whole_garment(browser, site, folder, first)
             on_paper(browser, site, folder, first)
             for sheet in [one for one in sheets if one["together"]][:1]:
                 two_at_once(browser, site, folder, sheet)

@@ -291,6 +291,7 @@ def own_measurements(sheet: Sheet) -> Html:
             element("span",
                     element("input", id="own-age", name=f"own.{AGE}", type="text", autocomplete="off", size=9,
                             maxlength=LONGEST_TEXT),
+                    element("span"),  # as wide as a unit
                     class_="measure"),
             class_="field",
         )
