@@ -12,11 +12,12 @@ from boltside.errors import Problem, ProblemsFound, in_order
 from boltside.measure.finding import Finding
 from boltside.measure.findings import find_faults
 from boltside.measure.guide_faults import GuideFault, guide_faults
-from boltside.pattern import Pattern
-from boltside.read.collect import EnoughProblems, Problems
+from boltside.pattern import Pattern, Shop
+from boltside.read.collect import EnoughProblems, Problems, listed, meant, quoted
 from boltside.read.folder import CHARTS_FOLDER, STEPS_FILE, YAML_FILE, examine_folder, pattern_folders
 from boltside.read.lay_file import check_lay_file
 from boltside.read.shop import examine_shop
+from boltside.read.techniques import TECHNIQUES_FOLDER
 from boltside.read.text_file import shown
 from boltside.read.yaml_tree import Tree
 
@@ -51,7 +52,8 @@ def examine(data_dir: Path, *, only: Sequence[str] = ()) -> Examined:
     reading = Problems()
     folders = pattern_folders(data_dir, reading)
     check_named([folder.name for folder in folders], only)
-    found = [*reading.found, *examine_shop(data_dir)[1]]
+    shop, of_shop = examine_shop(data_dir)
+    found = [*reading.found, *of_shop]
     patterns: list[Pattern] = []
     lines: list[str] = []
     for folder in folders:
@@ -66,6 +68,8 @@ def examine(data_dir: Path, *, only: Sequence[str] = ()) -> Examined:
         if pattern is None:
             continue
         patterns.append(pattern)
+        if shop is not None:
+            found += _unknown_techniques(pattern, shop, folder / STEPS_FILE)
         assert tree is not None, "a pattern that could be read has a tree"
         measured, garments = measure_all(pattern, folder / YAML_FILE, tree)
         found += measured
@@ -75,6 +79,24 @@ def examine(data_dir: Path, *, only: Sequence[str] = ()) -> Examined:
                 f"{len(pattern.seams)} seams in {garments} forms: every seam fits"
             )
     return Examined(patterns=tuple(patterns), problems=in_order(found), lines=tuple(lines))
+
+
+def _unknown_techniques(pattern: Pattern, shop: Shop, file: Path) -> list[Problem]:
+    known = [one.name for one in shop.techniques]
+    return [
+        Problem(
+            code="unknown-technique",
+            path=shown(file),
+            line=step.place[0],
+            column=step.place[1],
+            seen=f"the technique {quoted(name)}",
+            expected=f"one of {listed(known)}" if known else "no technique, for the shop has none",
+            mend=meant(name, known, f"write `{TECHNIQUES_FOLDER}/{name}.md`, or delete it here"),
+        )
+        for step in pattern.steps
+        for name in step.techniques
+        if name not in known
+    ]
 
 
 def measure_all(pattern: Pattern, file: Path, tree: Tree) -> tuple[list[Problem], int]:

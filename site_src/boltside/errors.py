@@ -112,6 +112,8 @@ CODES: Final[dict[str, str]] = {
     "notion-not-used": "A notion is bought that no step uses.",
     "side-written-out": "A step writes left or right out, though a choice swaps the sides.",
     "no-face": "A step does not say which face is up, though others do.",
+    "unknown-technique": "A step names a technique that the shop does not have.",
+    "bad-technique": "A technique has no title, no short text, or no text.",
     "bad-chart": "The body chart has a wrong header, a wrong row or a wrong number.",
     # across the shop
     "no-patterns": "There is no pattern at all.",

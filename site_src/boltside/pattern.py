@@ -521,12 +521,28 @@ class Photograph:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Technique:
+    """How something is done, for all patterns: `short` stands in steps, `text` (Markdown) on its own page.
+
+    `drawing` is a file beside it; `before` the kinds of cloth for which it is read before one starts.
+    """
+
+    name: str
+    title: str
+    short: str
+    text: str
+    drawing: str | None = None
+    before: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
 class Shop:
     """What the shop says for all patterns. `accent` is a colour as `#rrggbb`."""
 
     label: str = ""
     currency: str = "EUR"
     accent: str | None = None
+    techniques: tuple[Technique, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -34,8 +34,19 @@ from boltside.pages.nap_kinds import nap_list
 from boltside.pages.options_page import option_address, options_description, options_page, options_title
 from boltside.pages.pattern_page import pattern_page
 from boltside.pages.remnant_page import remnant_page
-from boltside.pages.search_index import Entry, first_words, index_text, page_entries, pattern_entries, with_term_ids
+from boltside.pages.search_index import (
+    TERM,
+    Entry,
+    first_words,
+    index_text,
+    page_entries,
+    pattern_entries,
+    plain,
+    with_term_ids,
+)
 from boltside.pages.shop_front import shop_front
+from boltside.pages.technique_pages import TECHNIQUES_FOLDER, technique_address, technique_page, techniques_page
+from boltside.pages.technique_pages import TITLE as TECHNIQUES_TITLE
 from boltside.pages.unbroken import unbroken
 from boltside.shop_build import (
     EDITION_DIGITS,
@@ -62,6 +73,7 @@ NAP_MARK = "<!-- nap -->"
 """Where a hand-written page wants the list of the cloths that have a nap."""
 STUB_KEY = "boltside_pattern"
 CHOICE_KEY = "boltside_choice"
+TECHNIQUE_KEY = "boltside_technique"
 """What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
 LIST_PAGE = "list.md"
 """The page of the shopping list, which every shop has; a shop's own page of that name takes its place."""
@@ -141,6 +153,9 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         self.add_style_sheet(files, config)
         for pattern in self.shop.patterns:
             for path, content in stubs(pattern):
+                files.append(File.generated(config, path, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
+        for path, content in technique_stubs(self.shop):
+            if files.get_file_from_path(path) is None:
                 files.append(File.generated(config, path, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
         if files.get_file_from_path(LIST_PAGE) is None:
             files.append(File.generated(config, LIST_PAGE, content=list_stub(), inclusion=InclusionLevel.NOT_IN_NAV))
@@ -253,9 +268,12 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         entries: list[Entry] = []
         for pattern in self.shop.patterns:
             entries += pattern_entries(pattern.sheet, address_of(pattern))
+        for one in self.shop.techniques:
+            address = technique_address(one["name"])
+            entries.append(Entry(kind=TERM, title=one["title"], address=address, words=plain(one["short"])))
         for file in files.documentation_pages():
             page = file.page
-            if page is not None and STUB_KEY not in page.meta and page.content is not None:
+            if page is not None and not {STUB_KEY, TECHNIQUE_KEY} & set(page.meta) and page.content is not None:
                 headings = [(item.id, item.title) for top in page.toc for item in [top, *top.children]]
                 entries += page_entries(str(page.title), page.url, headings, page.content)
         index = ShippedFile(path=SEARCH_INDEX, content=index_text(entries).encode("utf-8"))
@@ -352,6 +370,28 @@ def stubs(pattern: PatternFiles) -> list[tuple[str, str]]:
         }
         made.append((f"{address_of(pattern)}{option_address(choice)}index.md", stub(meta)))
     return made
+
+
+def technique_stubs(shop: ShopFiles) -> list[tuple[str, str]]:
+    """Path and text of the pages about techniques: one each, and the list of all."""
+    if not shop.techniques:
+        return []
+    of_all = {"title": TECHNIQUES_TITLE, "units": True}
+    made = [(f"{TECHNIQUES_FOLDER}/index.md", _written(of_all, techniques_page(shop.techniques)))]
+    for one in shop.techniques:
+        using = [
+            (pattern.sheet["pattern"], pattern.sheet["name"])
+            for pattern in shop.patterns
+            if any(one["name"] in step.get("techniques", ()) for step in pattern.sheet["steps"])
+        ]
+        meta = {TECHNIQUE_KEY: one["name"], "title": one["title"], "units": True}
+        made.append((f"{TECHNIQUES_FOLDER}/{one['name']}.md", _written(meta, technique_page(one, using))))
+    return made
+
+
+def _written(meta: Mapping[str, object], text: str) -> str:
+    lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
+    return f"---\n{lines}\n---\n\n{text}"
 
 
 def stub(meta: Mapping[str, object]) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,6 +20,7 @@ from boltside.pages.closure_strip import strip_files
 from boltside.pages.ready_answers import ALL_SIZES, Key
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
+from boltside.pages.technique_pages import TECHNIQUES_FOLDER
 from boltside.paper.shop_guides import shop_guides
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of
 from boltside.phone.prepare import CALCULATORS_ARCHIVE, PYTHON_ARCHIVE, ensure_prepared
@@ -107,12 +108,16 @@ class ShopFiles:
     browser: tuple[ShippedFile, ...]
     at_the_root: tuple[ShippedFile, ...] = ()
     """Scripts that answer for the whole site: browsers let them do so only for what lies beside and below them."""
+    techniques: tuple[Mapping[str, Any], ...] = ()
+    """How things are done, for all patterns: name, title, short, text (Markdown), drawing (a file name or None)."""
+    technique_drawings: tuple[ShippedFile, ...] = ()
 
     def all_files(self) -> list[ShippedFile]:
         """Every file that is shipped as it is."""
         of_patterns = [file for pattern in self.patterns for file in pattern.files()]
         whole = [self.remnants(), self.listed_patterns()]
-        return [*of_patterns, *whole, *self.runtime, *self.calculators, *self.browser, *self.at_the_root]
+        return [*of_patterns, *whole, *self.runtime, *self.calculators, *self.browser, *self.at_the_root,
+                *self.technique_drawings]  # fmt: skip
 
     def remnants(self) -> ShippedFile:
         """What every pattern takes of every cloth, in one file for the page about remnants."""
@@ -157,6 +162,9 @@ def collect(
     """
     if patterns is None:
         patterns = with_answers(stand_ins(sheets)) if sheets else patterns_of(data_dir)
+    from boltside.shop_lays import read_shop  # only here, as in `patterns_of`: pages can be made without geometry
+
+    techniques = read_shop(data_dir).techniques
     try:
         prepared = ensure_prepared(cache_dir_of(project_dir), calculator_sources(), say)
     except RuntimeFetchError as error:
@@ -175,6 +183,15 @@ def collect(
         ),
         at_the_root=tuple(
             ShippedFile(path=path.name, content=_script(path)) for path in sorted(browser_dir.glob("*.js"))
+        ),
+        techniques=tuple(asdict(one) for one in techniques),
+        technique_drawings=tuple(
+            ShippedFile(
+                path=f"{TECHNIQUES_FOLDER}/{one.drawing}",
+                content=(data_dir / TECHNIQUES_FOLDER / one.drawing).read_bytes(),
+            )
+            for one in techniques
+            if one.drawing is not None
         ),
     )
 

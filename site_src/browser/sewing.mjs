@@ -120,5 +120,6 @@ export function sewing(list, place, dialog, storage = () => localStorage) {
 
   tick(kept());
   show();
+  list.classList.add("ticking");
   place.hidden = false;
 }

@@ -43,6 +43,18 @@ GUIDES: Final = (
     guide("a step without its face", "no-face", "## Sew\nup: right side\n\nSew.\n\n## Press\n\nPress.\n",
           "6:1: [advice: no-face] seen the step “Press” without the face that is up; expected a line `up:`, as other "
           "steps have it; write `up: right side`, `up: wrong side` or what is up in a few words"),
+    guide("a technique that the shop does not have", "unknown-technique", "## Sew\ntechnique: pres\n\nSew.\n",
+          "1:1: [unknown-technique] seen the technique `pres`; expected one of `press`; did you mean `press`?"),
+    Broken(
+        name="a technique without its short text",
+        code="bad-technique",
+        changes={"techniques/press.md": (("short: Set the iron down, do not slide it.\n", ""),)},
+        messages=(
+            "techniques/press.md:1:1: [bad-technique] seen `# Press a seam`, and 0 lines under it; expected `# ` and a title, "
+            "under it `short:` with at most 240 letters, perhaps `drawing:` and `before:`, then the text; write it as the "
+            "handbook shows",
+        ),
+    ),
     Broken(
         name="a side that a choice swaps",
         code="side-written-out",

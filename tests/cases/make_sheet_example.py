@@ -356,9 +356,13 @@ def make() -> Json:
              "up": "wrong side", "sews": [["front"]]},
             {"title": "Sew the pockets on", "html": "<p>Turn the top in <em>twice</em>.</p>", "when": [POCKETS]},
             {"title": "Set the sleeves in", "html": "<p>Notch to notch.</p>", "when": [LONG],
-             "up": "right side of the {0}", "sews": [["sleeve"]], "minutes": 20},
+             "techniques": ["set-in-sleeve"], "up": "right side of the {0}", "sews": [["sleeve"]], "minutes": 20},
             {"title": "Sew the waistband", "html": "<p>Cut {1} of the elastic, draw it in.</p>", "when": [WAIST]},
             {"title": "Top-stitch", "html": "<p>5 mm beside the edge of {2}.</p>", "when": [{"hem": ["stitched"]}]},
+        ],
+        "techniques": [
+            {"name": "before-woven", "title": "Woven cloth", "short": "Wash and press it first.", "before": []},
+            {"name": "set-in-sleeve", "title": "Set a sleeve in", "short": "Pin the notches first.", "before": None},
         ],
         "words": [
             {"show": "text", "cases": [{"when": [], "all": "sleeve"}]},

@@ -79,7 +79,7 @@ def pattern_page(
         "cutting-list": [slots.one("cutting-list", class_="cutting"), interfacing_plan(sheet),
                          table_sections.cutting_lists(sheet)],
         "closures": [closures(sheet, slots)],
-        "steps": [paper_links(sheet, guides), steps(sheet, slots)],
+        "steps": [paper_links(sheet, guides), steps(sheet, slots, base)],
         "cautions": [cautions(sheet)],
         "why": [why(sheet)],
     }  # fmt: skip

@@ -16,6 +16,7 @@ from boltside.calculators.guide import WORD
 from boltside.pages.guide import PLACE
 from boltside.pages.markup import Html, element, join, text
 from boltside.pages.slots import Slots
+from boltside.pages.technique_pages import before, in_step
 from boltside.pages.unbroken import unbroken
 from boltside.pages.words import condition_in_words
 
@@ -25,8 +26,11 @@ ALL_STEPS = "Show the steps of all options"
 MACHINE = "At the machine: one step at a time, large"
 
 
-def steps(sheet: Sheet, slots: Slots) -> Html:
-    """The introduction and the steps in order; a step that only some choices have says which."""
+def steps(sheet: Sheet, slots: Slots, base: str) -> Html:
+    """The introduction and the steps in order; a step that only some choices have says which.
+
+    Argument `base`: the way from the page to the site's root.
+    """
     taken: dict[str, int] = {}
     entries = []
     for step in sheet["steps"]:
@@ -44,6 +48,7 @@ def steps(sheet: Sheet, slots: Slots) -> Html:
                     minutes.replace(" min", "\N{NO-BREAK SPACE}min"), class_="step__up") if up or minutes else "",
             picture(step["drawing"], step["title"]) if step.get("drawing") else "",
             filled(step["html"], slots),
+            in_step(sheet, step.get("techniques", ()), base),
             film_link(step["film"]) if step.get("film") else "",
             class_="step__text",
         )  # fmt: skip
@@ -52,7 +57,7 @@ def steps(sheet: Sheet, slots: Slots) -> Html:
         entries.append(element("li", folded, id=step_id(step, taken), data_when=condition))
     introduction = filled(sheet["introduction_html"], slots)
     listed = element("ol", *entries, class_="steps bare")
-    return join([introduction, all_steps(), at_the_machine(), listed, machine_dialog()])
+    return join([introduction, before(sheet, base), all_steps(), at_the_machine(), listed, machine_dialog()])
 
 
 def picture(file: str, title: str) -> Html:
@@ -107,8 +112,8 @@ def machine_dialog() -> Html:
         element("div", class_="machine__step", data_machine_step=True, tabindex="0"),
         element(
             "form",
-            element("button", "Back", type="button", class_="plain", data_machine_back=True),
             element("button", "Done, next", type="button", class_="plain machine__done", data_machine_done=True),
+            element("button", "Back", type="button", class_="plain", data_machine_back=True),
             element("button", "Next", type="button", class_="plain", data_machine_next=True),
             element("button", "Close", class_="plain"),
             method="dialog",

@@ -7,9 +7,10 @@ from pathlib import Path
 from typing import Final
 
 from boltside.errors import Problem, ProblemsFound, in_order
-from boltside.pattern import Shop
+from boltside.pattern import Shop, Technique
 from boltside.read.collect import EnoughProblems, Problems
 from boltside.read.schema import check_shop_document
+from boltside.read.techniques import read_techniques
 from boltside.read.text_file import SHOP_BYTES_MAX, read_text, shown
 from boltside.read.yaml_tree import read_tree
 
@@ -30,9 +31,12 @@ def read_shop(data_dir: Path) -> Shop:
 def examine_shop(data_dir: Path) -> tuple[Shop | None, tuple[Problem, ...]]:
     """The shop, or None when there is an error, and every problem."""
     path = data_dir / SHOP_FILE
-    if not path.exists() and not path.is_symlink():
-        return Shop(), ()
     problems = Problems()
+    techniques: tuple[Technique, ...] = ()
+    with suppress(EnoughProblems):
+        techniques = read_techniques(data_dir, problems)
+    if not path.exists() and not path.is_symlink():
+        return (None if problems.errors else Shop(techniques=techniques)), in_order(problems.found)
     name = shown(path)
     text = read_text(path, data_dir, SHOP_BYTES_MAX, problems, "what the shop says for all patterns")
     document = None
@@ -41,4 +45,7 @@ def examine_shop(data_dir: Path) -> tuple[Shop | None, tuple[Problem, ...]]:
         document = check_shop_document(tree, name, problems) if tree is not None else None
     if document is None or problems.errors:
         return None, in_order(problems.found)
-    return Shop(label=document.label, currency=document.currency, accent=document.accent), in_order(problems.found)
+    shop = Shop(
+        label=document.label, currency=document.currency, accent=document.accent, techniques=techniques
+    )
+    return shop, in_order(problems.found)

@@ -28,6 +28,7 @@ from boltside.spec.notes import STRETCH_RUNS, carriers_of, notes_of, title_of
 from boltside.spec.placed import placed_json
 from boltside.spec.pressed import pressed_json
 from boltside.spec.steps_html import steps_html
+from boltside.spec.techniques import techniques_json
 
 FORMAT = 3
 """Version of the sheet; the calculators refuse another."""
@@ -115,7 +116,8 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         "notions": [_notion(pattern, notion, low_mm) for notion in pattern.notions],
         "drawing": drawing,
         "words": words.listed,
-        "steps": [_step(step, words) for step in pattern.steps],
+        "techniques": techniques_json(pattern, shop),
+        "steps": [_step(step, words, shop) for step in pattern.steps],
         "introduction_html": words.html(steps_html(pattern.introduction)),
         "cautions": cautions(pattern),
         "label": shop.label,
@@ -134,7 +136,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
     }
 
 
-def _step(step: Step, words: GuideWords) -> Json:
+def _step(step: Step, words: GuideWords, shop: Shop) -> Json:
     """A step; what it does not say is left out, but for its condition."""
     film = step.film
     said = {
@@ -143,7 +145,7 @@ def _step(step: Step, words: GuideWords) -> Json:
         "uses": [list(one) for one in step.uses],
         "drawing": step.drawing,
         "film": film and {"file": film.file, "address": film.address, "from_s": film.from_s, "to_s": film.to_s},
-        "techniques": list(step.techniques),
+        "techniques": [one.name for one in shop.techniques if one.name in step.techniques],
         "minutes": step.minutes,
     }
     return {
