@@ -17,6 +17,7 @@ from .elastic import cut_length
 from .fragments import NOTHING, Fragment, Said, counted, joined, say
 from .garments import garments
 from .notions import count_in
+from .places import case_of, in_a_row, placed_count, places_conditions
 from .request import Request
 from .units import measured, millimetres
 
@@ -55,7 +56,8 @@ def one_word(request: Request, at: int) -> Fragment:
     word = request.sheet["words"][at]
     notion = next((one for one in request.sheet["notions"] if one["name"] == word.get("notion")), None)
     if notion is not None:
-        depends_on = request.depends(notion["when"], *(case["when"] for case in notion["edge_cases"]))
+        conditions = [notion["when"], *(case["when"] for case in notion["edge_cases"]), *places_conditions(notion)]
+        depends_on = request.depends(*conditions)
     else:
         cases = word["cases"]
         depends_on = request.depends(*(case["when"] for case in cases), size=any("of" in case for case in cases))
@@ -75,7 +77,10 @@ def said_in(one: Request, word: WordJson, notion: Mapping[str, Any] | None) -> S
     elif not holds(notion["when"], one.chosen):
         value = None
     elif word["take"] == "count":
-        value = count_in(notion, size)
+        value = count_in(notion, size) or placed_count(notion, one.chosen, size)
+    elif word["take"] == "places":
+        case = case_of(notion, one.chosen, size)
+        return NOTHING if case is None else say(in_a_row(case["sizes"][size]["mm"]), f" below {notion['placed']['below']}")
     else:
         cut = cut_length(notion, one.sheet["body"]["rows"][size], size, one.chosen)
         value = cut and (cut.total_mm if word["take"] == "cut" else cut.closed_mm)

@@ -50,9 +50,9 @@ GUIDES: Final = (
         code="bad-technique",
         changes={"techniques/press.md": (("short: Set the iron down, do not slide it.\n", ""),)},
         messages=(
-            "techniques/press.md:1:1: [bad-technique] seen `# Press a seam`, and 0 lines under it; expected `# ` and a title, "
-            "under it `short:` with at most 240 letters, perhaps `drawing:` and `before:`, then the text; write it as the "
-            "handbook shows",
+            "techniques/press.md:1:1: [bad-technique] seen `# Press a seam`, and 0 lines under it; expected `# ` and a "
+            "title, under it `short:` with at most 240 letters, perhaps `drawing:` and `before:`, then the text; write it "
+            "as the handbook shows",
         ),
     ),
     Broken(

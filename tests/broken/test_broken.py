@@ -29,7 +29,8 @@ CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off",
-            "no-room-for-closures", "closures-moved", "narrow-overlap", "word-unresolved", "unknown-technique")  # fmt: skip
+            "no-room-for-closures", "closures-moved", "narrow-overlap", "word-unresolved",
+            "unknown-technique")  # fmt: skip
 """Found by measuring, not by reading."""
 
 SAID_ELSEWHERE = ("covering-dear",)

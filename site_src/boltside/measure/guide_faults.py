@@ -168,7 +168,7 @@ def _says(pattern: Pattern, word: StepWord) -> tuple[Callable[[str, ChoiceSet], 
 
         def is_bought(size: str, chosen: ChoiceSet) -> bool:
             if word.kind == "count":
-                told_of = notion.count is not None or size in notion.tabled_count
+                told_of = notion.count is not None or size in notion.tabled_count or notion.placed is not None
             else:
                 told_of = word.kind not in ("cut", "closed") or notion.rule is not None or size in notion.tabled_mm
             return told_of and holds(notion.when, chosen)

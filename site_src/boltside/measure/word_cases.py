@@ -17,7 +17,7 @@ Value = TypeVar("Value", float, str)
 Cases = list[tuple[Condition, dict[str, float]]] | list[tuple[Condition, dict[str, str]]]
 """Values by size, each under its condition."""
 
-BOUGHT: Final = ("cut", "closed", "count", "overlap", "width", "hole")
+BOUGHT: Final = ("cut", "closed", "count", "places", "overlap", "width", "hole")
 """Words about a notion: the calculators know what they stand for."""
 
 SIDES: Final = {"wearers-left": "wearer's left", "wearers-right": "wearer's right"}

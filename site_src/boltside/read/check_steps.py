@@ -140,7 +140,8 @@ LACKS: Final[Mapping[str, Callable[[NotionDoc], str]]] = {
     "closed": lambda notion: "" if notion.rule or notion.tabled_mm else "a length",
     "overlap": lambda notion: "" if notion.rule is not None and notion.rule.take == "ring" else "a rule for a ring",
     "width": lambda notion: "" if notion.width_mm or notion.diameter_mm else "a `width_mm` or a `diameter_mm`",
-    "count": lambda notion: "" if notion.count or notion.tabled_count else "a `count`",
+    "count": lambda notion: "" if notion.count or notion.tabled_count or notion.placed else "a `count`",
+    "places": lambda notion: "" if notion.placed else "its `placed`",
     "hole": lambda notion: "" if notion.diameter_mm and notion.thickness_mm else "a `diameter_mm` and a `thickness_mm`",
 }
 """What a notion has to have for a word, if it has not; the empty text if it has."""

@@ -20,6 +20,7 @@ KINDS: Final[Mapping[str, tuple[str, ...]]] = {
     "overlap": ("notion",),
     "width": ("notion",),
     "count": ("notion",),
+    "places": ("notion",),
     "hole": ("notion",),
     "length": ("edge",),
     "allowance": ("edge",),

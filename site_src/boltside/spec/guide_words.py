@@ -65,7 +65,7 @@ class GuideWords:
             return said_as(show, tidy(float(word.of[0])))
         if word.kind in BOUGHT:
             notion = next(one for one in pattern.notions if one.name == word.of[0])
-            if word.kind in ("cut", "closed", "count"):
+            if word.kind in ("cut", "closed", "count", "places"):
                 return self._listed({"show": show, "take": word.kind, "notion": notion.name})
             mm = _of_notion(notion, word.kind)
             return say("") if mm is None else said_as(show, tidy(mm))
