@@ -51,8 +51,8 @@ GUIDES: Final = (
         changes={"techniques/press.md": (("short: Set the iron down, do not slide it.\n", ""),)},
         messages=(
             "techniques/press.md:1:1: [bad-technique] seen `# Press a seam`, and 0 lines under it; expected `# ` and a "
-            "title, under it `short:` with at most 240 letters, perhaps `drawing:` and `before:`, then the text; write it "
-            "as the handbook shows",
+            "title, under it `short:` with at most 240 letters, perhaps `drawing:` and `before:`, then the text; write "
+            "it as the handbook shows",
         ),
     ),
     Broken(

@@ -1,9 +1,9 @@
 """Guides of six garments as plain text, kept to be read.
 
-Run as a program (`python tests/golden_guides.py`, with the environment's Python) it writes them anew; the test only
+Run as a program (`python tests/guides_as_text.py`, with the environment's Python) it writes them anew; the test only
 compares. Whoever changes a guide reads the changed text against this list before it is committed:
 
-* order: nothing is sewn before it is cut, marked, interfaced or overcast; nothing is closed that has still to be turned;
+* order: nothing is sewn before it is marked, interfaced or overcast; nothing is closed that has to be turned;
 * sides: left and right are the wearer's, and with the overlap the holes lie on the front that is on top;
 * faces: what lies up is said at each step, and fits what the text does;
 * figures: each length is that of this size (compare with the size's table), each number of buttons that of the list;
@@ -45,7 +45,8 @@ def file_of(name: str, size: str, chosen: Mapping[str, str]) -> Path:
 def text_of(sheet: Mapping[str, Any], size: str, chosen: Mapping[str, str]) -> str:
     """The guide as plain text, with the pieces that it has to take up at its head."""
     guide = guide_of(sheet, size, chosen)
-    cut = [one["title"] for one in sheet["items"] if one["kind"] == "cut" and holds(one["when"], {**guide.chosen, "size": size})]
+    asked = {**guide.chosen, "size": size}
+    cut = [one["title"] for one in sheet["items"] if one["kind"] == "cut" and holds(one["when"], asked)]
     parts = [
         f"{guide.title}, size {size}",
         "\n".join(f"{name}: {word}" for name, word in guide.chosen.items()),
