@@ -33,6 +33,7 @@ from drawn_pieces import (
     polygon,
     start_of,
 )
+from written_steps import steps_text
 
 from boltside.measure.combinations import combinations
 from boltside.measure.garment import make_garment
@@ -49,7 +50,7 @@ from thistle_quay import breakwater_measures as measures
 BREAKWATER = "breakwater"
 SIZES = [str(size) for size in range(62, 129, 6)]
 PLAIN = {"length": "long", "cloth": "woven", "hem": "plain", "inseam": "sewn", "knee-patches": "none"}
-STEPS = " ".join((DATA / "patterns" / BREAKWATER / "steps.md").read_text(encoding="utf-8").split())
+STEPS = steps_text(BREAKWATER)
 
 # Snyder et al. 1977, Anthropometry of Infants, Children and Youths to Age 18 for Product Safety Design (US CPSC /
 # Univ. of Michigan): 95th percentile by height, both sexes, cm. Hip and upper thigh.
@@ -404,9 +405,9 @@ def test_few_sets_of_pieces_have_to_be_laid(size: str) -> None:
 
 
 def test_allowances_are_those_of_the_steps() -> None:
-    ((seams, hems, patches),) = re.findall(
-        r"Seams are (\d+) mm, plain hems (\d+) mm, the edges of the knee patches (\d+) mm", STEPS
-    )
+    (seams,) = re.findall(r"Seams are (\d+) mm\.", STEPS)
+    (hems,) = re.findall(r"Press the lower edge of both legs (\d+) mm to the wrong side", STEPS)
+    (patches,) = re.findall(r"Stitch round each patch (\d+) mm from its edge", STEPS)
     assert raw()["allowance_mm"] == int(seams)
     for leg in ("front", "back"):
         (hem,) = [edge for edge in raw()["pieces"][leg]["edges"] if edge["name"] == "hem"]
@@ -423,6 +424,6 @@ def test_archive_of_a_free_pattern_holds_its_files(folder: str) -> None:
     files = DATA / "patterns" / folder
     with zipfile.ZipFile(files / "files" / f"{folder}-pieces.zip") as archive:
         held = {name: archive.read(name) for name in archive.namelist()}
-    assert held == {given: (files / name).read_bytes() for name, given in draft.GIVEN_AWAY[folder].items()}
+    assert held == {given: draft.given_bytes(files / name) for name, given in draft.GIVEN_AWAY[folder].items()}
     written = yaml.safe_load((files / "pattern.yaml").read_text("utf-8"))
     assert written["sale"]["free"] is True, "nothing else is given away"

@@ -30,6 +30,7 @@ from drawn_pieces import (
     polygon,
     start_of,
 )
+from written_steps import steps_text
 
 from boltside.measure.combinations import combinations
 from boltside.measure.garment import make_garment
@@ -44,7 +45,7 @@ HALVES = ("front", "back")
 OPENED = ("shoulder", "front", "back")
 TRUE_MM = 0.1
 USUAL = {"sleeves": "long", "neck": "band", "opening": "none", "ends": "hemmed"}
-STEPS = " ".join((DATA / "patterns" / WINDLASS / "steps.md").read_text(encoding="utf-8").split())
+STEPS = steps_text(WINDLASS)
 
 
 @cache

@@ -31,6 +31,7 @@ from drawn_pieces import (
     polygon,
     start_of,
 )
+from written_steps import steps_text
 
 from boltside.measure.combinations import combinations
 from boltside.measure.cutting_list import cut_lines
@@ -45,7 +46,7 @@ HALVES = ("front", "back")
 INSIDES = ("lining", "facing")
 TRUE_MM = 0.1
 BUTTON_MM = 13
-STEPS = " ".join((DATA / "patterns" / WRACKLINE / "steps.md").read_text(encoding="utf-8").split())
+STEPS = steps_text(WRACKLINE)
 
 
 @cache

@@ -5,6 +5,7 @@ The same drawings come out each time; standard library only. A free pattern's ar
 
 from __future__ import annotations
 
+import re
 import zipfile
 from pathlib import Path
 
@@ -21,6 +22,13 @@ ROW_WIDTH_MM = 1400
 GIVEN_AWAY = {"millrace": {"pieces.svg": "millrace-pieces.svg", "steps.md": "how-to-sew.txt"}}
 """Free patterns: which files of the folder go into the archive that is given away, and under which names."""
 
+WORDS = {
+    "Cut {cut waist-elastic} of the elastic.": "Cut the elastic to the length that the page gives for your size.",
+    ", to a ring of {closed waist-elastic},": ",",
+    "{overlap waist-elastic}": "20 mm",
+}
+"""What depends on the size, as it stands in a text for all sizes."""
+
 
 def draft_texts() -> dict[str, str]:
     """Return the text of each `pieces.svg`, by the pattern folder's name."""
@@ -33,6 +41,20 @@ def draft_texts() -> dict[str, str]:
     }
 
 
+def given_bytes(file: Path) -> bytes:
+    """What is given away of a file: steps in plain words, everything else as it is."""
+    if file.name != "steps.md":
+        return file.read_bytes()
+    text = file.read_text(encoding="utf-8")
+    for word, plain in WORDS.items():
+        text = text.replace(word, plain)
+    text = re.sub(r"\{mm ([0-9.]+)\}", r"\1 mm", text)
+    text = re.sub(r"(?m)^(?:sews|uses|technique|minutes): .*\n", "", text)
+    if "{" in text:
+        raise ValueError(f"{file}: a word in braces is left: {text[text.index('{'):][:40]}")
+    return re.sub(r"(?m)^up: (.*)$", r"Up: \1.", text).encode("utf-8")
+
+
 def write_archive(folder: str) -> Path:
     """Write the archive of a free pattern and return its path. Its entries carry no time of writing."""
     target = PATTERNS / folder / "files" / f"{folder}-pieces.zip"
@@ -41,7 +63,7 @@ def write_archive(folder: str) -> Path:
         for name, given_name in GIVEN_AWAY[folder].items():
             entry = zipfile.ZipInfo(given_name)
             entry.compress_type = zipfile.ZIP_DEFLATED
-            archive.writestr(entry, (PATTERNS / folder / name).read_bytes())
+            archive.writestr(entry, given_bytes(PATTERNS / folder / name))
     return target
 
 
