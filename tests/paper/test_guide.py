@@ -15,6 +15,9 @@ from boltside.calculators.panel import panel_fragments
 from boltside.calculators.request import read_request
 from boltside.paper.guide import paper_guide, pictures_in
 
+ELSEWHERE = ("drawing", "choice.", "choices", "caution.", "cutting-list", "why.", "plan", "cost", "guide.")
+"""Fragments that a guide shows in another form, or that only an answer on a screen has."""
+
 
 def words(document: str, unit: str = "cm") -> str:
     """What is read on the paper: without marks, and without the other system."""
@@ -63,11 +66,9 @@ def test_it_says_what_the_page_says(sheet: dict[str, Any]) -> None:
         for chosen in some_sets(sheet)[::5]:
             text = words(paper_guide(sheet, chosen["size"], chosen, unit=unit), unit)
             said = panel_fragments(read_request(sheet, {"size": chosen["size"], "choices": chosen, "unit": unit}))
-            starts = ("cloth.", "notion.", "finished.", "closure.", "difficulty", "chosen-size", "advice.")
             for fragment in said:
                 told = fragment.said.text if unit == "cm" else fragment.said.text_inch
-                counts = fragment.name.startswith(starts) and not fragment.name.endswith((".wider", ".how", ".less"))
-                if counts and told:
+                if told and not fragment.name.startswith(ELSEWHERE) and not fragment.name.endswith(".less"):
                     assert " ".join(told.split()) in text, fragment.name
             for row in next(one for one in said if one.name == "cutting-list").data["rows"]:
                 assert f"{row['title']}: {row['how']}" in text
@@ -113,3 +114,26 @@ def test_names_stay_text(sheet: dict[str, Any]) -> None:
     assert "&lt;b&gt;&amp;amp;" in document
 
 
+def test_no_link_leads_to_a_place_of_the_shop(sheet: dict[str, Any]) -> None:
+    links = '<a href="../x/">here</a> <a href="https://example.org/">there</a> <a href="mailto:a@example.org">us</a>'
+    sheet["introduction_html"] = f"<p>{links}</p>"
+    document = paper_guide(sheet, sheet["sizes"][0], {})
+    assert re.findall("<a[^>]*>", document.split("Before you start")[1])[:3] == [
+        "<a>", '<a href="https://example.org/">', '<a href="mailto:a@example.org">'
+    ]  # fmt: skip
+
+
+def test_techniques_and_what_to_do_before_are_told_in_short(sheet: dict[str, Any]) -> None:
+    """Of the steps that are shown, and for the cloth that was chosen."""
+    looked_at = 0
+    for chosen in some_sets(sheet):
+        text = words(paper_guide(sheet, chosen["size"], chosen))
+        shown = {
+            name for step in sheet["steps"] if holds(step["when"], chosen) for name in step.get("techniques", ())
+        }
+        for one in sheet["techniques"]:
+            told = f"{one['title']}: {one['short'].split('{')[0]}".strip()
+            before = one["before"] is not None and holds(one["before"], chosen)
+            assert (told in text) == (one["name"] in shown or before), told
+            looked_at += 1
+    assert looked_at, "the example has no techniques"

@@ -68,9 +68,14 @@ def techniques_page(techniques: Sequence[Mapping[str, Any]]) -> str:
     return f"# {TITLE}\n\n{DESCRIPTION}\n\n" + "\n\n".join(rows) + "\n"
 
 
+def short_html(technique: Mapping[str, Any]) -> Html:
+    """The technique in short, lengths in both systems."""
+    return Html(_with_units(element("span", technique["short"])))
+
+
 def _told(technique: Mapping[str, Any], base: str) -> tuple[Html, str | Html]:
     link = element("a", technique["title"], href=base + technique_address(technique["name"]))
-    return join([link, ": "]), Html(_with_units(element("span", technique["short"])))
+    return join([link, ": "]), short_html(technique)
 
 
 def _condition(condition: Sequence[Mapping[str, Any]]) -> str:

@@ -28,12 +28,14 @@ from boltside.pages.markup import Html, element, join
 from boltside.pages.panel import OWN_MEASUREMENTS
 from boltside.pages.scale_line import scale_line
 from boltside.pages.step_list import picture
+from boltside.pages.technique_pages import short_html
 from boltside.paper.strips import strips
 
 Sheet = Mapping[str, Any]
 Said = Mapping[str, Fragment]
 
 PICTURE = re.compile("<img [^>]*>")
+RELATIVE_LINK = re.compile(r'<a href="(?!https?:|mailto:)[^"]*"[^>]*>')
 IMAGE = re.compile(r'<img [^>]*?src="([^"]*)"')
 TICK = "Tick what is done: that is what the small boxes are for."
 INK = "#211d1a"
@@ -58,8 +60,8 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("To cut", _cutting_list(sheet, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
         _part("Take care", element("div", cautions(sheet), class_="care")),
-        _part("Before you start", Html(guide.introduction_html)),
-        _part("Sewing", element("p", TICK, class_="aside"), _steps(guide), class_="sewing"),
+        _part("Before you start", Html(guide.introduction_html), _before(sheet, request)),
+        _part("Sewing", element("p", TICK, class_="aside"), _steps(sheet, guide), class_="sewing"),
         strips(sheet, request),
     ]
     title = f"{sheet['name']}, size {size}"
@@ -67,6 +69,8 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
     head += [element("meta", name="author", content=sheet["label"])] if sheet["label"] else []
     running = element("p", f"{sheet['name']} · size {size} · edition {sheet['edition']}", class_="running")
     body = element("body", running, *parts, class_=f"units-{unit}")
+    # Places of this shop are nowhere on paper.
+    body = Html(RELATIVE_LINK.sub("<a>", body))
     return f'<!doctype html>\n<html lang="en"><head>{join(head)}</head>{body}</html>\n'
 
 
@@ -138,7 +142,8 @@ def _to_buy(sheet: Sheet, request: Request, said: Said) -> Html:
     for cloth in sheet["cloths"]:
         amount = said[f"cloth.{cloth['name']}"]
         if amount.said.html:  # an amount, or why there is none at the usual width
-            lines.append(_tick(element("b", Html(amount.said.html)), _html(said, f"cloth.{cloth['name']}.how")))
+            how = [_html(said, f"cloth.{cloth['name']}.{part}") for part in ("how", "wider")]
+            lines.append(_tick(element("b", Html(amount.said.html)), join(filter(None, how), " ")))
             tables.append(_other_widths(sheet, request, cloth))
     for notion in sheet["notions"]:
         amount = said[f"notion.{notion['name']}"]
@@ -219,8 +224,20 @@ def _closures(sheet: Sheet, said: Said) -> Html:
     return join(parts)
 
 
-def _steps(guide: Guide) -> Html:
-    """The steps that these choices have, numbered afresh, a box before each; above each text the face that is up."""
+def _before(sheet: Sheet, request: Request) -> Html:
+    """What the shop says to read before one starts, for the cloth that was chosen."""
+    found = [one for one in sheet["techniques"] if one["before"] is not None and holds(one["before"], request.chosen)]
+    return join(_technique(one) for one in found)
+
+
+def _technique(technique: Mapping[str, Any], **attributes: object) -> Html:
+    return element("p", element("b", technique["title"]), ": ", short_html(technique), **attributes)
+
+
+def _steps(sheet: Sheet, guide: Guide) -> Html:
+    """The steps that these choices have, numbered afresh, a box before each; above each text the face that is up,
+    below it the techniques in short."""
+    techniques = {one["name"]: one for one in sheet["techniques"]}
     entries = [
         element(
             "li",
@@ -229,6 +246,7 @@ def _steps(guide: Guide) -> Html:
             element("p", f"Up: {step.up}", class_="aside") if step.up else "",
             picture(step.drawing, step.title) if step.drawing else "",
             Html(step.html),
+            *(_technique(techniques[name], class_="how") for name in step.techniques),
         )
         for step in guide.steps
     ]  # fmt: skip
