@@ -37,6 +37,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "laying": {"chosen", "demands", "lay", "plan"},
     "spec": {"errors", "pattern", "measure", "lay.model", "calculators"},
     "pages": {"calculators"},
+    "chapters": {"calculators", "chosen", "errors", "pages", "paper", "read", "spec"},
     "samples": {"calculators", "chosen", "errors", "pages", "pattern", "spec"},
     "shop_answers": {"pages", "calculators"},
     "paper": {"calculators", "chosen", "errors", "installed", "pages", "plan", "read", "shop_lays"},
@@ -50,7 +51,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "publish": {"errors"},
     "serve": {"errors", "installed", "pattern", "plan", "plugin", "publish", "read", "shop_build", "shop_lays",
               "spec"},
-    "cli": {"errors", "check", "laying", "new", "paper", "publish", "samples", "serve", ""},
+    "cli": {"errors", "chapters", "check", "laying", "new", "paper", "publish", "samples", "serve", ""},
 }
 
 

@@ -1,4 +1,4 @@
-"""The command `boltside`: new, check, lay, build, paper, samples, serve."""
+"""The command `boltside`: new, check, lay, build, paper, chapters, samples, serve."""
 
 from __future__ import annotations
 
@@ -57,6 +57,12 @@ def parser() -> argparse.ArgumentParser:
     paper.add_argument("--units", choices=("cm", "inch"), default="cm", help="centimetres, or inches and yards")
     paper.add_argument("--out", type=Path, default=None, help="the file (PATTERN-SIZE.pdf here)")
 
+    chapters = command("chapters", "Write the chapters (WebVTT) of a pattern's films, for any size and options.")
+    chapters.add_argument("pattern", help="which pattern")
+    chapters.add_argument("--size", default=None, help="the size (that in which its page opens)")
+    chapters.add_argument("--choices", default="", metavar="A=B,…", help="options, as in sleeves=long,collar=flat")
+    chapters.add_argument("--out", type=Path, default=Path("."), metavar="FOLDER", help="where to put them (here)")
+
     samples = command("samples", "Tell which garments to sew and film so that every step and pair of options is shown.")
     samples.add_argument("pattern", help="which pattern")
     samples.add_argument("--csv", type=Path, default=None, metavar="FILE", help="write the list as a table too")
@@ -74,7 +80,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status: 0 fine, 1 problems (all printed), 130 interrupted."""
     options = parser().parse_args(arguments)
     run = {"new": run_new, "check": run_check, "lay": run_lay, "build": run_build, "paper": run_paper,
-           "samples": run_samples, "serve": run_serve}  # fmt: skip
+           "chapters": run_chapters, "samples": run_samples, "serve": run_serve}  # fmt: skip
     try:
         return run[options.command](options)
     except ProblemsFound as found:
@@ -193,6 +199,17 @@ def run_paper(options: argparse.Namespace) -> int:
         out=options.out,
     )
     print(f"The paper guide is in {place}")
+    return EXIT_FINE
+
+
+def run_chapters(options: argparse.Namespace) -> int:
+    """Write the chapters of one set."""
+    from boltside.chapters import write_chapters
+
+    places = write_chapters(
+        shop_of(options) / "data", options.pattern, size=options.size, choices=options.choices, folder=options.out
+    )
+    print("\n".join(f"Chapters are in {place}" for place in places))
     return EXIT_FINE
 
 

@@ -16,6 +16,7 @@ import boltside.calculators
 from boltside.calculators.door import answer
 from boltside.calculators.shopping import SHOP_FORMAT
 from boltside.errors import BoltsideError
+from boltside.pages.chapters import chapter_files
 from boltside.pages.closure_strip import strip_files
 from boltside.pages.ready_answers import ALL_SIZES, Key
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
@@ -316,6 +317,8 @@ def pattern_files(
             *own_files(sheet, folder),
             *(ShippedFile(path=f"{home}/{path}", content=content) for path, content in table_files(sheet)),
             *(ShippedFile(path=f"{home}/{path}", content=content) for path, content in strip_files(sheet)),
+            *(ShippedFile(path=f"{home}/{path}", content=text.encode("utf-8"))
+              for path, text in chapter_files(sheet).items()),
         ),
         warnings=tuple(warnings),
         remnants=pattern_entry(sheet, f"{home}/"),

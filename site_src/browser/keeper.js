@@ -25,6 +25,7 @@ const TYPES = {
   webp: "image/webp",
   woff2: "font/woff2",
   txt: "text/plain; charset=utf-8",
+  vtt: "text/vtt; charset=utf-8",
   csv: "text/csv; charset=utf-8",
   pdf: "application/pdf",
   xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",

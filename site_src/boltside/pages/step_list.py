@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from boltside.calculators.guide import WORD
+from boltside.pages.chapters import chapter_links
 from boltside.pages.guide import PLACE
 from boltside.pages.markup import Html, element, join, text
 from boltside.pages.slots import Slots
@@ -57,7 +58,8 @@ def steps(sheet: Sheet, slots: Slots, base: str) -> Html:
         entries.append(element("li", folded, id=step_id(step, taken), data_when=condition))
     introduction = filled(sheet["introduction_html"], slots)
     listed = element("ol", *entries, class_="steps bare")
-    return join([introduction, before(sheet, base), all_steps(), at_the_machine(), listed, machine_dialog()])
+    return join([introduction, before(sheet, base), all_steps(), at_the_machine(), listed, chapter_links(sheet),
+                 machine_dialog()])
 
 
 def picture(file: str, title: str) -> Html:
