@@ -1,4 +1,4 @@
-"""The guides of six garments are, letter by letter, those that were read."""
+"""The guides of seven garments are, letter by letter, those that were read."""
 
 from __future__ import annotations
 

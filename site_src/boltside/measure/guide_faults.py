@@ -68,7 +68,7 @@ def _of_step(pattern: Pattern, step: Step) -> Iterator[GuideFault]:
         yield from _nothing_to_sew(pattern, step, one)
     for word in _words_of(pattern, step):
         yield from _unresolved(pattern, step, word)
-    if SIDE.search(step.text) and _sides_swap(pattern):
+    if SIDE.search(step.text) and _sides_swap(pattern, step):
         written = SIDE.search(step.text)
         yield GuideFault(
             code="side-written-out",
@@ -223,9 +223,14 @@ def _players(pattern: Pattern, names: Iterable[str]) -> list[Piece]:
     return [piece for piece in pattern.pieces if piece.name in wanted]
 
 
-def _sides_swap(pattern: Pattern) -> bool:
-    """Whether it depends on a choice what a copy of a piece carries."""
+def _sides_swap(pattern: Pattern, step: Step) -> bool:
+    """Whether the same thing lies on one side or the other by what is chosen, where the step is shown."""
     copies = [copy for piece in pattern.pieces for copy in piece.copies]
     copies += [copy for role in pattern.roles for copy in role.copies]
-    things = [(one.what, copy.name) for copy in copies for one in copy.carries]
-    return any((what, other) in things for what, name in things for other in {name for _, name in things} - {name})
+    things = [(one.what, copy.name, copy.when, one.when) for copy in copies for one in copy.carries]
+    swapping = [one for one in things if len({name for what, name, _, _ in things if what == one[0]}) > 1]
+    asked = [condition for _, _, copy, one in swapping for condition in (copy, one)]
+    return any(
+        holds(step.when, chosen) and any(holds(copy, chosen) and holds(one, chosen) for _, _, copy, one in swapping)
+        for _, chosen in _combinations(pattern, [step.when, *asked])
+    )

@@ -59,7 +59,7 @@ def word_cases(pattern: Pattern, word: StepWord) -> Cases:
             )
         return texts
     if word.kind == "name":
-        return _texts(pattern, of[0], lambda garment: lowered(garment.piece(of[0]).title), ())
+        return _texts(pattern, [of[0]], lambda garment: lowered(garment.piece(of[0]).title), ())
     return _sides(pattern, word)
 
 
@@ -101,7 +101,7 @@ def _lengths(
 
 
 def _texts(
-    pattern: Pattern, piece: str, value: Callable[[Garment], str | None], asks: Iterable[Condition]
+    pattern: Pattern, pieces: Iterable[str], value: Callable[[Garment], str | None], asks: Iterable[Condition]
 ) -> list[tuple[Condition, dict[str, str]]]:
     def found(garment: Garment) -> str | None:
         try:
@@ -109,7 +109,7 @@ def _texts(
         except MeasureError:
             return None
 
-    return _where_any(value_cases(pattern, ALWAYS, [piece], found, asked=list(asks)))
+    return _where_any(value_cases(pattern, ALWAYS, pieces, found, asked=list(asks)))
 
 
 def _where_any(cases: Iterable[ValueCase[Value | None]]) -> list[tuple[Condition, dict[str, Value]]]:
@@ -132,13 +132,26 @@ def _allowance_mm(garment: Garment, dotted: str) -> float:
     return garment.piece(piece).edge(edge).allowance_mm
 
 
+def is_seen_behind(pattern: Pattern, piece: str) -> bool:
+    """Whether a piece belongs to the garment's back: the back view is built on it, or it is drawn there alone."""
+    front, back = ([(name, part.on is None) for part in view for name in _drawn_as(pattern, part.piece)]
+                   for view in (pattern.drawing_front, pattern.drawing_back))  # fmt: skip
+    if (piece, True) in front:
+        return False
+    return (piece, True) in back or (piece in dict(back) and piece not in dict(front))
+
+
+def _drawn_as(pattern: Pattern, name: str) -> list[str]:
+    role = next((one for one in pattern.roles if f"as:{one.role}" == name), None)
+    return [name] if role is None else [play.piece for play in role.plays]
+
+
 def _sides(pattern: Pattern, word: StepWord) -> Cases:
     """Which copy carries the thing (or the other one), as the wearer's side, or where it is seen."""
-    piece_name, thing = word.of
+    piece_name, thing, *seen_on = word.of
     copies = [copy for piece in pattern.pieces for copy in piece.copies]
     copies += [copy for role in pattern.roles for copy in role.copies]
     asks = [one.when for copy in copies for one in copy.carries]
-    behind = {part.piece for part in pattern.drawing_back} - {part.piece for part in pattern.drawing_front}
 
     def value(garment: Garment) -> str | None:
         # Each combination has all choices that the copies ask about, so a condition holds or it does not.
@@ -150,7 +163,8 @@ def _sides(pattern: Pattern, word: StepWord) -> Cases:
                     return SIDES[copy.name]
                 if word.kind == "other":
                     return SIDES[OTHER[copy.name]]
-                return (SEEN_BEHIND if piece.name in behind else SEEN_IN_FRONT)[copy.name]
+                place = garment.piece(seen_on[0]) if seen_on else piece
+                return (SEEN_BEHIND if is_seen_behind(pattern, place.name) else SEEN_IN_FRONT)[copy.name]
         return None
 
-    return _texts(pattern, piece_name, value, asks)
+    return _texts(pattern, [piece_name, *seen_on], value, asks)

@@ -11,7 +11,7 @@ from boltside.read.check_sale import ADDRESS
 from boltside.read.collect import Place, listed, meant, quoted
 from boltside.read.document import NotionDoc
 from boltside.read.folder_file import PICTURE_BYTES_MAX, check_file
-from boltside.read.step_words import KINDS
+from boltside.read.step_words import FURTHER, KINDS
 from boltside.read.steps import StepText
 
 DRAWINGS: Final = {
@@ -32,7 +32,8 @@ def check_steps(book: Book) -> None:
     """Note every name in steps.md that leads nowhere."""
     names = _Names(book)
     for word, place in book.words.places.items():
-        for what, name in zip(KINDS[word.kind], word.of, strict=True):
+        # Some have nothing further.
+        for what, name in zip((*KINDS[word.kind], *FURTHER.get(word.kind, ())), word.of, strict=False):
             names.look(what, name, place, word)
     for step in book.steps:
         for key, what, sets in (("sews", "piece", step.head.sews), ("uses", "notion", step.head.uses)):

@@ -36,6 +36,9 @@ KINDS: Final[Mapping[str, tuple[str, ...]]] = {
 }
 """The kinds of words, and what each is about."""
 
+FURTHER: Final[Mapping[str, tuple[str, ...]]] = {"seen": ("piece",)}
+"""What some kinds may be about besides: the piece on which it is seen, where it is another one."""
+
 BRACES: Final = re.compile(r"(?<!\\)\{([^{}]*)\}")
 PRIVATE_USE: Final = re.compile("[\ue000-\uf8ff]")
 MM: Final = re.compile(r"[0-9]{1,4}(?:\.[0-9])?")
@@ -62,7 +65,8 @@ class WordList:
         parts = said.split(" ")
         kind = parts[0][:1].lower() + parts[0][1:]
         about = KINDS.get(kind)
-        if about is None or len(parts) != 1 + len(about) or "" in parts:
+        further = FURTHER.get(kind, ())
+        if about is None or not len(about) <= len(parts) - 1 <= len(about) + len(further) or "" in parts:
             problems.add(
                 "unknown-word",
                 name,
