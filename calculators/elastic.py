@@ -6,7 +6,7 @@ the difference stands in the data, for her.
 
 >>> ring = {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20}
 >>> cut_length({"rule": ring, "tabled_mm": {"86": 470}, "edge_cases": []}, {"waist": 458}, "86", {})
-Cut(total_mm=470, overlap_mm=20, rule_mm=458)
+Cut(total_mm=470, overlap_mm=20, rule_mm=458, tail_mm=0)
 """
 
 from __future__ import annotations
@@ -23,18 +23,24 @@ CAUTION = "Elastic must not mark the skin; check as the child grows."
 """Shown wherever elastic is used. Source: the trade's own caution, common practice."""
 
 
+STRETCHED = 1.8
+"""Elastic stretches to about so many times its length. From memory."""
+
+
 @dataclass(frozen=True)
 class Cut:
-    """A length to cut: all of it, the part that overlaps, and what the rule alone would give (mm); None: no rule."""
+    """A length to cut: all of it, the part that overlaps, what the rule alone would give (None: no rule), and the tail
+    at either end that is caught in a seam (mm)."""
 
     total_mm: float
     overlap_mm: float
     rule_mm: float | None
+    tail_mm: float = 0
 
     @property
     def closed_mm(self) -> float:
-        """The length of the closed ring, or of what lies on the edge: all less the overlap, in mm."""
-        return self.total_mm - self.overlap_mm
+        """The length of the closed ring, or of what lies on the edge: all less overlap and tails, in mm."""
+        return self.total_mm - self.overlap_mm - 2 * self.tail_mm
 
 
 def cut_length(notion: NotionJson, body: Mapping[str, float], size: str, chosen: Mapping[str, str]) -> Cut | None:
@@ -47,8 +53,9 @@ def cut_length(notion: NotionJson, body: Mapping[str, float], size: str, chosen:
     tabled = notion["tabled_mm"].get(size)
     rule = notion["rule"]
     overlap_mm = rule["overlap_mm"] if rule is not None and rule["take"] == "ring" else 0
+    tail_mm = rule.get("tail_mm", 0) if rule is not None else 0
     total = by_rule if tabled is None else tabled
-    return None if total is None else Cut(total_mm=total, overlap_mm=overlap_mm, rule_mm=by_rule)
+    return None if total is None else Cut(total, overlap_mm, by_rule, tail_mm)
 
 
 def rule_mm(notion: NotionJson, body: Mapping[str, float], size: str, chosen: Mapping[str, str]) -> float | None:
@@ -58,7 +65,8 @@ def rule_mm(notion: NotionJson, body: Mapping[str, float], size: str, chosen: Ma
         return None
     if rule["take"] == "ring":
         value = body.get(rule["body"])
-        return None if value is None else value * rule["factor"] - rule["minus_mm"] + rule["overlap_mm"]
+        more = rule["overlap_mm"] + 2 * rule.get("tail_mm", 0)
+        return None if value is None else value * rule["factor"] - rule["minus_mm"] + more
     for case in notion["edge_cases"]:
         if holds(case["when"], chosen):
             edge = case["mm"].get(size)

@@ -16,7 +16,7 @@ from .fragments import Fragment, Said, counted, say
 from .garments import FOR_BOTH, by_garment, garments
 from .places import placed_count, places_conditions
 from .request import Request
-from .units import buy_mm, eighth_yards, lignes, measured, metres
+from .units import buy_mm, eighth_yards, lignes, measured, metres, millimetres
 
 
 def count_in(notion: NotionJson, size: str) -> int | None:
@@ -161,6 +161,9 @@ def _in_lignes(notion: NotionJson) -> Said:
 
 def _cut_sentence(cut: Cut, count: int | None) -> Said:
     first = "Cut " if count in (None, 1) else f"Cut {count} pieces, each "
+    if cut.tail_mm:
+        return say(first, measured(cut.total_mm), ": mark ", measured(cut.closed_mm), " on it, and leave ",
+                   millimetres(cut.tail_mm), " at either end, to be caught in the seams.")  # fmt: skip
     if not cut.overlap_mm:
         return say(first, measured(cut.total_mm), ".")
     parts = (measured(cut.closed_mm), " closed and ", measured(cut.overlap_mm), " overlap.")

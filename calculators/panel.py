@@ -14,6 +14,8 @@ from .drawing import drawing_fragment
 from .finished import one_finished
 from .fragments import Fragment, Said, joined, quoted, say
 from .garments import garments, sizes_of, sizes_said
+from .gathers import one_gather
+from .goes_on import one_elastic, one_ring
 from .guide import one_word
 from .mending import choices_fragment, one_choice
 from .notions import elastic_caution, one_notion
@@ -23,6 +25,7 @@ from .price import cost_of, cost_total
 from .problems import problem
 from .request import SECOND, Request, Sheet
 from .spread import spread_alike
+from .thread import one_thread
 from .units import Shown, measured
 from .why import why_closure, why_cloth, why_difficulty, why_finished, why_notion
 from .wider import wider_of
@@ -76,6 +79,10 @@ def panel_parts(sheet: Sheet) -> list[Part]:
         *(several(one_notion, notion) for notion in notions),
         several(elastic_caution, elastics),
         *(several(one_closure, notion) for notion in closures(sheet)),
+        *(single(one_ring, ring) for ring in sheet["pull_on"]),
+        *(single(one_elastic, notion) for notion in elastics),
+        *(single(one_gather, gather) for gather in sheet["gathers"]),
+        *(single(one_thread, notion) for notion in notions if notion["reel_m"] is not None),
         *(single(one_advice, number) for number in range(len(advices(sheet)))),
         single(difficulty_fragment),
         *(single(one_finished, measurement) for measurement in sheet["finished"]),

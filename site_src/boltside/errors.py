@@ -102,6 +102,12 @@ CODES: Final[dict[str, str]] = {
     "no-room-for-closures": "Buttons or snaps can't be placed: the line is too short, or seams are in the way.",
     "closures-moved": "Buttons or snaps are placed otherwise than wished, to keep clear of a seam.",
     "narrow-overlap": "An edge laps less than three quarters of the diameter beyond the line of its closures.",
+    # what is pulled on, and elastic
+    "too-tight-to-pull-on": "A neck or a waist does not open far enough for the head or the hip.",
+    "channel-too-narrow": "A channel into which its elastic does not go.",
+    "channel-narrow": "A channel in which its elastic has little room.",
+    "elastic-does-not-fit": "An elastic that does not pass what it is pulled over, or does not hold.",
+    "tabled-elastic-off": "A tabled length of elastic that is far from what its rule gives.",
     # steps.md and the body chart
     "bad-step": "A step has no title, or there is no step at all.",
     "unknown-word": "A word in braces that no guide has, or that says nothing of what it names.",

@@ -272,6 +272,14 @@ class EdgePart:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Marks:
+    """From where both edges of gathers are marked, in words, and how much beside it is not gathered, in mm."""
+
+    start: str
+    free_mm: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
 class Seam:
     """Edges sewn together. At most one of ease_mm, ease_percent, gather_ratio; none: equal within 1 mm."""
 
@@ -282,6 +290,7 @@ class Seam:
     ease_percent: tuple[float, float] | None = None
     gather_ratio: tuple[float, float] | None = None
     when: Condition = ALWAYS
+    marks: Marks | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -331,13 +340,41 @@ class Lengthen:
 
 
 @dataclass(frozen=True, kw_only=True)
+class StretchCase:
+    """How far a ring stretches where the condition holds, times its own length."""
+
+    times: float
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
+class PullOn:
+    """A ring that is pulled over a part of the body: its parts on the stitching line, and slits that open it further.
+
+    `over` is the body measurement; of `stretches_to` the first case that holds is taken, 1 where none does.
+    """
+
+    name: str
+    title: str
+    over: str
+    parts: tuple[EdgePart | Between | LinePart, ...]
+    slit: tuple[EdgePart | Between | LinePart, ...] = ()
+    stretches_to: tuple[StretchCase, ...] = ()
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True, kw_only=True)
 class RingRule:
-    """Closed elastic: body measurement × factor − minus_mm, + overlap_mm where the ends lie on each other."""
+    """Closed elastic: body measurement × factor − minus_mm, + overlap_mm where the ends lie on each other.
+
+    Where the ends are caught in a seam there is a tail of tail_mm at either end, in the place of an overlap.
+    """
 
     body: str
     factor: float = 1.0
     minus_mm: float = 0.0
     overlap_mm: float = 20.0
+    tail_mm: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -383,9 +420,20 @@ class Placed:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Channel:
+    """How high the channel for an elastic is, from fold to stitching: the sum of the parts, or the allowance of the
+    hem's edge, less `less_mm`."""
+
+    parts: tuple[EdgePart | Between | LinePart, ...] = ()
+    hem: tuple[str, str] | None = None
+    less_mm: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
 class Notion:
     """Something to buy besides cloth. Tabled figures (per size) win over the rule; `kinds` with two: either.
 
+    `passes` are body measurements that a stretched elastic has to go over; `reel_m` is the thread on a reel.
     `thickness_mm` is a button's; `needs` is a plain sentence on what else it takes (a backing, a tool).
     """
 
@@ -404,6 +452,9 @@ class Notion:
     needs: str = ""
     when: Condition = ALWAYS
     placed: Placed | None = None
+    passes: tuple[str, ...] = ()
+    channel: Channel | None = None
+    reel_m: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -580,3 +631,4 @@ class Pattern:
     lengthen: tuple[Lengthen, ...] = ()
     words: tuple[StepWord, ...] = ()
     """The words of the guide that are filled in for size and choices."""
+    pull_on: tuple[PullOn, ...] = ()

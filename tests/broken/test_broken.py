@@ -23,13 +23,15 @@ from .cases_guide_whole import GUIDES
 from .cases_plans import PLANS
 from .cases_remnants import REMNANTS
 from .cases_repeats import REPEATS
+from .cases_worn import WORN
 from .folders import BASE, broken_data, snapshot
 
-CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *CLOSURES, *GUIDE, *GUIDES)
+CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *CLOSURES, *GUIDE, *GUIDES, *WORN)
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off",
-            "no-room-for-closures", "closures-moved", "narrow-overlap", "word-unresolved",
+            "no-room-for-closures", "closures-moved", "narrow-overlap", "too-tight-to-pull-on", "channel-too-narrow",
+            "channel-narrow", "elastic-does-not-fit", "tabled-elastic-off", "word-unresolved",
             "unknown-technique")  # fmt: skip
 """Found by measuring, not by reading."""
 

@@ -296,6 +296,12 @@ def make() -> Json:
         "sizes": SIZES,
         "together": [list(PAIR)],
         "lengthen": [],
+        "gathers": [gather(per_size)],
+        "pull_on": pull_on(),
+        "sewn": [
+            {"when": [], "mm": {size: int(size) * 50 for size in SIZES}},
+            {"when": [LONG], "mm": {size: int(size) * 12 for size in SIZES}},
+        ],
         "pressed": {},
         "size_by": ["chest", "height"],
         "body": {
@@ -426,7 +432,7 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
     wide = body(DRAWN)["chest"] // 4 + 35
     bare = {"width_mm": None, "diameter_mm": None, "count": None, "tabled_count": {}, "tabled_mm": {}, "rule": None,
             "when": [], "edge_cases": [], "thickness_mm": None, "needs": "", "carried_by": None,
-            "placed": None}  # fmt: skip
+            "placed": None, "passes": [], "channel_cases": [], "reel_m": None}  # fmt: skip
     hem = case(
         [HIP],
         part("Front, edge hem", 1, {s: per_size[s]["chest"] / 4 + 35.5 for s in SIZES}, "front", [[-wide, 0], [0, 0]]),
@@ -438,11 +444,29 @@ def notions(per_size: dict[str, dict[str, int]]) -> list[Json]:
                 "needs": "A square of firm cloth behind each snap.", "placed": placed()},
         bare | {"name": "waist-elastic", "title": "Elastic, 20 mm wide", "kinds": ["elastic"], "width_mm": 20,
                 "tabled_mm": {"86": 470, "92": 480}, "when": [WAIST],
-                "rule": {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20}},
+                "rule": {"take": "ring", "body": "waist", "factor": 1, "minus_mm": 20, "overlap_mm": 20},
+                "passes": ["hip"], "channel_cases": [{"when": [WAIST], "mm": dict.fromkeys(SIZES, 26)}]},
         bare | {"name": "hem-tape", "title": "Hem tape, 12 mm", "kinds": ["ribbon"], "width_mm": 12, "when": [HIP],
                 "rule": {"take": "edge", "times": 2, "factor": 1, "plus_mm": 30}, "edge_cases": [hem]},
-        bare | {"name": "thread", "title": "Thread, reels of 200 m", "kinds": ["thread"], "count": 1},
+        bare | {"name": "thread", "title": "Thread, reels of 200 m", "kinds": ["thread"], "count": 1,
+                "reel_m": 200},
     ]  # fmt: skip
+
+
+def gather(per_size: dict[str, dict[str, int]]) -> Json:
+    """The sleeve gathered to its band, 1.5 times."""
+    to = {size: round(per_size[size]["chest"] * 0.3) for size in SIZES}
+    case = {"when": [GATHERED], "join_mm": {size: mm * 3 / 2 for size, mm in to.items()}, "to_mm": to}
+    return {"name": "sleeve-band", "join": "Sleeve", "to": "Sleeve band", "from": "the sleeve seam", "free_mm": 0,
+            "cases": [case]}  # fmt: skip
+
+
+def pull_on() -> list[Json]:
+    """The neck without an opening, which is wide enough in a knit."""
+    mm = {size: 500 + 2 * int(size) for size in SIZES}
+    head = {size: 440 + int(size) for size in SIZES}
+    return [{"name": "neck", "title": "The neck", "over": "head", "room_mm": 10, "body_mm": head,
+             "cases": [{"when": [KNIT], "mm": mm}]}]  # fmt: skip
 
 
 def placed() -> Json:

@@ -33,7 +33,7 @@ KEYS = {
     "format", "pattern", "name", "summary", "garment", "edition", "difficulty", "minutes", "sizes", "size_by", "body",
     "choices", "rules", "cloths", "items", "sets", "lays", "finished", "notions", "drawing", "steps",
     "introduction_html", "cautions", "label", "currency", "sale", "photographs", "cloth_plans", "together", "lengthen",
-    "pressed", "words", "techniques",
+    "pressed", "words", "techniques", "gathers", "pull_on", "sewn",
 }  # fmt: skip
 
 

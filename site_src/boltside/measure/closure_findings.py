@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from boltside.calculators.closures import overlap_mm
 from boltside.measure.closure_cases import PlacedRow, Unplaced, placed_or_why
 from boltside.measure.finding import Finding, Path, told
-from boltside.pattern import Condition, Notion, Pattern
+from boltside.measure.worn_findings import choices
+from boltside.pattern import Notion, Pattern
 
 WITHIN_MM = 0.05
 """What rounding may take from an overlap."""
@@ -21,7 +22,7 @@ def closure_findings(pattern: Pattern, at: int, notion: Notion) -> Iterator[tupl
     path: Path = ("notions", at, "placed")
     for case in placed_or_why(pattern, notion):
         for size, found in case.by_size.items():
-            where = told(_choices(case.when), size)
+            where = told(choices(case.when), size)
             if isinstance(found, Unplaced):
                 yield _no_room(path, notion, found, where), size
                 continue
@@ -31,11 +32,6 @@ def closure_findings(pattern: Pattern, at: int, notion: Notion) -> Iterator[tupl
             narrow = _narrow(path, notion, found, where)
             if narrow is not None:
                 yield narrow, size
-
-
-def _choices(when: Condition) -> dict[str, str]:
-    """The choices of a case as words, several alternatives joined."""
-    return {name: " or ".join(words) for mapping in when[:1] for name, words in mapping.items()}
 
 
 def _no_room(path: Path, notion: Notion, found: Unplaced, where: str) -> Finding:

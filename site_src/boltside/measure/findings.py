@@ -22,6 +22,7 @@ from boltside.measure.finished import finished_mm, notion_edge_length_mm
 from boltside.measure.garment import make_garment, make_piece
 from boltside.measure.model import Garment, MeasureError, SeamResult
 from boltside.measure.seams import EQUAL_WITHIN_MM, check_seam
+from boltside.measure.worn_findings import elastic_findings, pull_on_findings
 from boltside.pattern import ChoiceSet, Condition, EdgePart, Measurement, Notion, Pattern, Seam
 
 SMALLER_MM = 1.0
@@ -68,7 +69,31 @@ def find_faults(pattern: Pattern) -> tuple[list[Finding], int]:
         if notion.placed is not None and not unmade & set(players(pattern, [one.piece for one in notion.placed.along])):
             for finding, size in closure_findings(pattern, at, notion):
                 found.add(finding, size)
+        if not unmade & set(players(pattern, _measured_on(notion))):
+            _note(found, ("notions", at), pattern, partial(elastic_findings, pattern, at, notion))
+    for at, ring in enumerate(pattern.pull_on):
+        if not unmade & set(players(pattern, [part.piece for part in (*ring.parts, *ring.slit)])):
+            _note(found, ("pull_on", at), pattern, partial(pull_on_findings, pattern, at, ring))
     return found.all(), forms
+
+
+def _measured_on(notion: Notion) -> list[str]:
+    """The pieces on which the channel of an elastic is measured."""
+    channel = notion.channel
+    if channel is None:
+        return []
+    return [channel.hem[0]] if channel.hem is not None else [part.piece for part in channel.parts]
+
+
+def _note(
+    found: _Findings, path: Path, pattern: Pattern, look: Callable[[], Iterator[tuple[Finding, str]]]
+) -> None:
+    """Note what is found; where something can't be measured, that."""
+    try:
+        for finding, size in look():
+            found.add(finding, size)
+    except MeasureError as error:
+        found.add(_not_measurable(path, error, {}, pattern.sizes[0]), pattern.sizes[0])
 
 
 def _finished_mm(measurement: Measurement, garment: Garment) -> float:

@@ -36,6 +36,7 @@ PARTS = (
     ("lay", "How the pieces lie"),
     ("cutting-list", "Cutting list"),
     ("closures", "Closures"),
+    ("made-with", "Gathers, elastic and thread"),
     ("steps", "Sewing steps"),
     ("cautions", "Cautions"),
     ("why", "Why these figures"),
@@ -79,6 +80,7 @@ def pattern_page(
         "cutting-list": [slots.one("cutting-list", class_="cutting"), interfacing_plan(sheet),
                          table_sections.cutting_lists(sheet)],
         "closures": [closures(sheet, slots)],
+        "made-with": [made_with(sheet, slots)],
         "steps": [paper_links(sheet, guides), steps(sheet, slots, base)],
         "cautions": [cautions(sheet)],
         "why": [why(sheet)],
@@ -187,6 +189,16 @@ def closures(sheet: Sheet, slots: Slots) -> Html:
     placed = any(notion.get("placed") for notion in sheet["notions"])
     first = element("p", PRECEDENCE, class_="aside precedence") if placed else ""
     return join([element("p", NO_CLOSURES, class_="aside no-closures"), *parts, first]) if parts else Html("")
+
+
+def made_with(sheet: Sheet, slots: Slots) -> Html:
+    """Whether it goes on and holds, how much is gathered and where it is marked, about how much thread."""
+    names = [f"pull-on.{ring['name']}" for ring in sheet["pull_on"]]
+    names += [f"elastic.{one['name']}" for one in sheet["notions"] if "elastic" in one["kinds"]]
+    names += [f"gathers.{gather['name']}" for gather in sheet["gathers"]]
+    names += [f"thread.{one['name']}" for one in sheet["notions"] if one["reel_m"] is not None]
+    lines = [slots.one(name, "li") for name in names]
+    return element("ul", *lines, class_="made-with") if lines else Html("")
 
 
 def counter_note(sheet: Sheet) -> Html:

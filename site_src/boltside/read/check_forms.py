@@ -9,6 +9,7 @@ from typing import Final
 from boltside.calculators.conditions import SIZE
 from boltside.read.book import Book
 from boltside.read.check_conditions import conditions_of
+from boltside.read.document import SumPartDoc
 from boltside.read.yaml_tree import Path
 
 FORMS_MAX: Final = 20_000
@@ -72,13 +73,13 @@ def _parts(book: Book, of_piece: dict[str, set[str]]) -> Iterator[tuple[Path, se
     named: list[tuple[Path, object, list[str]]] = []
     named += [(("seams", at), one, [part.edge for part in (*one.join, *one.to)]) for at, one in enumerate(it.seams)]
     for at, measurement in enumerate(it.measurements):
-        dotted = [
-            name
-            for part in measurement.sum
-            for name in (part.edge, part.line, *(part.between or ()))
-            if name is not None
-        ]
-        named.append((("measurements", at), measurement, dotted))
+        named.append((("measurements", at), measurement, _dotted(measurement.sum)))
+    for at, ring in enumerate(it.pull_on):
+        named.append((("pull_on", at), ring, _dotted([*ring.sum, *ring.slit])))
+    for at, notion in enumerate(it.notions):
+        if notion.channel is not None:
+            hem = [notion.channel.hem] if notion.channel.hem is not None else []
+            named.append((("notions", at, "channel"), notion, [*_dotted(notion.channel.sum), *hem]))
     named += [(("notions", at), one, [one.edge.edge]) for at, one in enumerate(it.notions) if one.edge is not None]
     for at, notion in enumerate(it.notions):
         along = notion.placed.along if notion.placed is not None else []
@@ -90,3 +91,8 @@ def _parts(book: Book, of_piece: dict[str, set[str]]) -> Iterator[tuple[Path, se
             for piece in book.players(name.partition(".")[0]):
                 names |= of_piece[piece]
         yield path, names
+
+
+def _dotted(parts: list[SumPartDoc]) -> list[str]:
+    """The pieces' edges, lines and points that a sum names."""
+    return [name for part in parts for name in (part.edge, part.line, *(part.between or ())) if name is not None]

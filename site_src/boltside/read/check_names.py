@@ -36,19 +36,19 @@ def check_names(book: Book) -> None:
         for place, one in enumerate(seam.to):
             names.edge_part(("seams", at, "to", place), one.edge, one.start, one.stop)
     for at, measurement in enumerate(it.measurements):
-        for place, part_of_sum in enumerate(measurement.sum):
-            path: Path = ("measurements", at, "sum", place)
-            if part_of_sum.edge is not None:
-                names.edge_part(path, part_of_sum.edge, part_of_sum.start, part_of_sum.stop)
-            for end, point in enumerate(part_of_sum.between or ()):
-                names.dotted((*path, "between", end), point, "point")
-            if part_of_sum.line is not None:
-                names.dotted((*path, "line"), part_of_sum.line, "line")
+        _sum(names, ("measurements", at, "sum"), measurement.sum)
+    for at, one_ring in enumerate(it.pull_on):
+        _sum(names, ("pull_on", at, "sum"), one_ring.sum)
+        _sum(names, ("pull_on", at, "slit"), one_ring.slit)
     _lengthen(book, names)
     carried = {one.what for part in it.pieces.values() for copy in part.copies.values() for one in copy.carries}
     for at, notion in enumerate(it.notions):
         if notion.edge is not None:
             names.edge_part(("notions", at, "edge"), notion.edge.edge, notion.edge.start, notion.edge.stop)
+        if notion.channel is not None:
+            _sum(names, ("notions", at, "channel", "sum"), notion.channel.sum)
+            if notion.channel.hem is not None:
+                names.edge_part(("notions", at, "channel"), notion.channel.hem, None, None)
         if notion.placed is not None:
             _placed(names, ("notions", at, "placed"), notion.placed)
         if notion.carried_by is not None and notion.carried_by not in carried and book.checked.whole("pieces"):
@@ -106,6 +106,18 @@ def _lengthen(book: Book, names: _Names) -> None:
             names.dotted(("lengthen", at, "lines", place), line, "line")
         if one.by not in known and book.checked.whole("measurements"):
             book.note_unknown("unknown-measurement", ("lengthen", at, "by"), one.by, known, "measurement")
+
+
+def _sum(names: _Names, path: Path, parts: list[doc.SumPartDoc]) -> None:
+    """Edges, points and lines whose lengths are added up."""
+    for place, part in enumerate(parts):
+        here: Path = (*path, place)
+        if part.edge is not None:
+            names.edge_part(here, part.edge, part.start, part.stop)
+        for end, point in enumerate(part.between or ()):
+            names.dotted((*here, "between", end), point, "point")
+        if part.line is not None:
+            names.dotted((*here, "line"), part.line, "line")
 
 
 def _placed(names: _Names, path: Path, placed: doc.PlacedDoc) -> None:

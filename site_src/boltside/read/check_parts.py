@@ -44,8 +44,14 @@ def check_parts(book: Book) -> None:
             _too_much(book, ("measurements", at), "wearing_mm", "with `body`")
         for place, part in enumerate(measurement.sum):
             _sum_part(book, ("measurements", at, "sum", place), part)
+    for at, ring in enumerate(it.pull_on):
+        for key, measured in (("sum", ring.sum), ("slit", ring.slit)):
+            for place, part in enumerate(measured):
+                _sum_part(book, ("pull_on", at, key, place), part)
     for at, notion in enumerate(it.notions):
         _notion(book, ("notions", at), notion)
+        for place, part in enumerate(notion.channel.sum if notion.channel is not None else ()):
+            _sum_part(book, ("notions", at, "channel", "sum", place), part)
     for view, parts in (("front", it.drawing.front), ("back", it.drawing.back)):
         for at, one in enumerate(parts):
             if one.on is None and one.turn_deg:
@@ -57,6 +63,7 @@ def check_parts(book: Book) -> None:
         "measurement",
         [(("measurements", at, "name"), one.name) for at, one in enumerate(it.measurements)],
     )
+    _named_once(book, ("pull_on",), "ring", [(("pull_on", at, "name"), one.name) for at, one in enumerate(it.pull_on)])
     _named_once(
         book, ("notions",), "notion", [(("notions", at, "name"), one.name) for at, one in enumerate(it.notions)]
     )
@@ -260,9 +267,11 @@ def _notion(book: Book, path: Path, notion: doc.NotionDoc) -> None:
         for key in ("times", "plus_mm"):
             if getattr(rule, key) is not None:
                 _too_much(book, here, key, "with `take: edge`")
+        if rule.tail_mm is not None and rule.overlap_mm is not None:
+            _too_much(book, here, "overlap_mm", "without `tail_mm`: ends caught in a seam do not lie on each other")
     else:
         if notion.edge is None:
             _missing(book, path, "edge", "because the rule takes its length", "add `edge: …`")
-        for key in ("body", "minus_mm", "overlap_mm"):
+        for key in ("body", "minus_mm", "overlap_mm", "tail_mm"):
             if getattr(rule, key) is not None:
                 _too_much(book, here, key, "with `take: ring`")

@@ -6,6 +6,9 @@ from boltside.read.book import Book
 from boltside.read.collect import quoted
 from boltside.read.yaml_tree import Path
 
+HEAD = "head"
+"""Known for every child by its height (see :mod:`boltside.measure.heads`), so no column is needed."""
+
 
 def check_sizes(book: Book) -> None:
     """Note unknown sizes and body measurements, and sizes out of order."""
@@ -51,6 +54,9 @@ def check_sizes(book: Book) -> None:
         for at, one in enumerate(it.notions)
         if one.rule and one.rule.body
     ]
+    named += [(("notions", at, "passes", place), body) for at, one in enumerate(it.notions)
+              for place, body in enumerate(one.passes)]  # fmt: skip
+    named += [(("pull_on", at, "over"), one.over) for at, one in enumerate(it.pull_on) if one.over != HEAD]
     for path, column in named:
         if column not in columns:
             book.note_unknown("unknown-body-column", path, column, columns, "body measurement")

@@ -10,6 +10,7 @@ from boltside.read.check_conditions import check_conditions
 from boltside.read.check_cutting import check_cutting
 from boltside.read.check_forms import check_forms
 from boltside.read.check_grading import check_grading
+from boltside.read.check_made_with import check_made_with
 from boltside.read.check_names import check_names
 from boltside.read.check_parts import check_parts
 from boltside.read.check_placed import check_placed
@@ -34,6 +35,7 @@ def check_book(book: Book) -> None:
     check_names(book)
     check_cloths(book)
     check_placed(book)
+    check_made_with(book)
     check_repeats(book)
     check_sale(book)
     check_steps(book)

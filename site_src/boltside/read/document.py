@@ -62,6 +62,11 @@ def _cases(value: Any) -> Any:
     return [{"mm": value}] if isinstance(value, int | float | str) else value
 
 
+def _stretch_cases(value: Any) -> Any:
+    """A number stands for one case that always holds."""
+    return [{"times": value}] if isinstance(value, int | float) else value
+
+
 def _nap_cases(value: Any) -> Any:
     """A word stands for one case that always holds."""
     return [{"nap": value}] if isinstance(value, str) else value
@@ -307,6 +312,13 @@ class EdgePartDoc(Part):
 EdgePartOrWord = Annotated[EdgePartDoc, BeforeValidator(_edge_part)]
 
 
+class MarksDoc(Part):
+    """From where both edges of gathers are marked."""
+
+    start: Annotated[Text, Field(alias="from")]
+    free_mm: Allowance = 0
+
+
 class SeamDoc(Part):
     """Edges sewn together."""
 
@@ -316,6 +328,7 @@ class SeamDoc(Part):
     ease_mm: Range | None = None
     ease_percent: Range | None = None
     gather_ratio: RatioRange | None = None
+    marks: MarksDoc | None = None
     when: AnyOf | None = None
 
 
@@ -353,6 +366,35 @@ class LengthenDoc(Part):
     when: AnyOf | None = None
 
 
+class StretchCaseDoc(Part):
+    """One case of how far a ring stretches."""
+
+    times: Ratio
+    when: AnyOf | None = None
+
+
+class PullOnDoc(Part):
+    """A ring that is pulled over a part of the body."""
+
+    name: Name
+    title: Text
+    over: BodyName
+    sum: Annotated[list[SumPartDoc], Field(min_length=1, max_length=MANY)]
+    slit: Annotated[list[SumPartDoc], Field(max_length=MANY)] = []
+    stretches_to: Annotated[
+        list[StretchCaseDoc], BeforeValidator(_stretch_cases), Field(min_length=1, max_length=MANY)
+    ] | None = None
+    when: AnyOf | None = None
+
+
+class ChannelDoc(Part):
+    """The channel of an elastic: exactly one of sum, hem."""
+
+    sum: Annotated[list[SumPartDoc], Field(max_length=MANY)] = []
+    hem: Dotted | None = None
+    less_mm: Allowance = 0
+
+
 class NotionRuleDoc(Part):
     """How the length of a notion is reckoned."""
 
@@ -362,6 +404,7 @@ class NotionRuleDoc(Part):
     factor: Ratio | None = None
     minus_mm: SignedLength | None = None
     overlap_mm: Allowance | None = None
+    tail_mm: Allowance | None = None
     plus_mm: SignedLength | None = None
 
 
@@ -415,6 +458,9 @@ class NotionDoc(Part):
     tabled_count: Annotated[dict[Word, Count], Field(max_length=MANY)] = {}
     carried_by: Name | None = None
     placed: PlacedDoc | None = None
+    passes: Annotated[list[BodyName], BeforeValidator(_listed), Field(max_length=MANY)] = []
+    channel: ChannelDoc | None = None
+    reel_m: Length | None = None
     when: AnyOf | None = None
 
 
@@ -493,6 +539,7 @@ class PatternDoc(Part):
     pieces: Annotated[dict[PieceName, PieceDoc], Field(min_length=1, max_length=VERY_MANY)]
     seams: Annotated[list[SeamDoc], Field(max_length=VERY_MANY)] = []
     measurements: Annotated[list[MeasurementDoc], Field(max_length=VERY_MANY)] = []
+    pull_on: Annotated[list[PullOnDoc], Field(max_length=MANY)] = []
     lengthen: Annotated[list[LengthenDoc], Field(max_length=MANY)] = []
     notions: Annotated[list[NotionDoc], Field(max_length=MANY)] = []
     together: Annotated[

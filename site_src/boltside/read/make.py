@@ -11,6 +11,7 @@ from boltside.pattern import (
     BodyChart,
     Carried,
     Case,
+    Channel,
     Choice,
     Cloth,
     ClothPlan,
@@ -27,6 +28,7 @@ from boltside.pattern import (
     KindCase,
     Lengthen,
     LinePart,
+    Marks,
     Measurement,
     NapCase,
     Notion,
@@ -35,6 +37,7 @@ from boltside.pattern import (
     Piece,
     Placed,
     PlacedAlong,
+    PullOn,
     RingRule,
     RolePart,
     RolePlay,
@@ -42,6 +45,7 @@ from boltside.pattern import (
     Sale,
     Seam,
     Step,
+    StretchCase,
 )
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
@@ -73,6 +77,7 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         seams=tuple(_seam(one) for one in it.seams),
         measurements=tuple(_measurement(one) for one in it.measurements),
         lengthen=tuple(_lengthen(one) for one in it.lengthen),
+        pull_on=tuple(_pull_on(one) for one in it.pull_on),
         notions=tuple(_notion(one) for one in it.notions),
         steps=tuple(_step(one) for one in book.steps),
         words=tuple(book.words.numbers),
@@ -302,6 +307,7 @@ def _seam(one: doc.SeamDoc) -> Seam:
         ease_percent=_range(one.ease_percent),
         gather_ratio=_range(one.gather_ratio),
         when=condition(one.when),
+        marks=Marks(start=one.marks.start, free_mm=one.marks.free_mm) if one.marks is not None else None,
     )
 
 
@@ -350,6 +356,30 @@ def _notion(one: doc.NotionDoc) -> Notion:
         needs=one.needs or "",
         when=condition(one.when),
         placed=_placed(one.placed) if one.placed is not None else None,
+        passes=tuple(one.passes),
+        channel=_channel(one.channel) if one.channel is not None else None,
+        reel_m=one.reel_m,
+    )
+
+
+def _channel(one: doc.ChannelDoc) -> Channel:
+    piece, _, edge = (one.hem or "").partition(".")
+    return Channel(
+        parts=tuple(_sum_part(part) for part in one.sum),
+        hem=(piece, edge) if one.hem is not None else None,
+        less_mm=one.less_mm,
+    )
+
+
+def _pull_on(one: doc.PullOnDoc) -> PullOn:
+    return PullOn(
+        name=one.name,
+        title=one.title,
+        over=one.over,
+        parts=tuple(_sum_part(part) for part in one.sum),
+        slit=tuple(_sum_part(part) for part in one.slit),
+        stretches_to=tuple(StretchCase(times=case.times, when=condition(case.when)) for case in one.stretches_to or ()),
+        when=condition(one.when),
     )
 
 
@@ -383,7 +413,9 @@ def _placed_along(one: doc.PlacedAlongDoc) -> PlacedAlong:
 
 def _notion_rule(one: doc.NotionRuleDoc) -> RingRule | EdgeRule:
     if one.take == "ring":
-        said = {"factor": one.factor, "minus_mm": one.minus_mm, "overlap_mm": one.overlap_mm}
+        said = {"factor": one.factor, "minus_mm": one.minus_mm, "overlap_mm": one.overlap_mm, "tail_mm": one.tail_mm}
+        if one.tail_mm is not None:
+            said["overlap_mm"] = 0.0
         return RingRule(body=one.body or "", **{key: value for key, value in said.items() if value is not None})
     said = {"times": one.times, "factor": one.factor, "plus_mm": one.plus_mm}
     return EdgeRule(**{key: value for key, value in said.items() if value is not None})

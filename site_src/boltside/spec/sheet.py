@@ -24,6 +24,7 @@ from boltside.spec.drawing import drawing_and_depths
 from boltside.spec.guide_words import GuideWords
 from boltside.spec.json_form import Json, choice_json, condition_json, plan_json, rule_json, tidy
 from boltside.spec.length_parts import Part, parts_json
+from boltside.spec.made_with import channels_json, gathers_json, pull_on_json, sewn_json
 from boltside.spec.notes import STRETCH_RUNS, carriers_of, notes_of, title_of
 from boltside.spec.placed import placed_json
 from boltside.spec.pressed import pressed_json
@@ -114,6 +115,9 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         ],
         "finished": [_finished(pattern, measurement, low_mm) for measurement in pattern.measurements],
         "notions": [_notion(pattern, notion, low_mm) for notion in pattern.notions],
+        "gathers": gathers_json(pattern),
+        "pull_on": pull_on_json(pattern),
+        "sewn": sewn_json(pattern),
         "drawing": drawing,
         "words": words.listed,
         "techniques": techniques_json(pattern, shop),
@@ -266,6 +270,9 @@ def _notion(pattern: Pattern, notion: Notion, low_mm: Mapping[str, int]) -> Json
         "needs": notion.needs,
         "carried_by": notion.carried_by,
         "placed": placed_json(pattern, notion),
+        "passes": list(notion.passes),
+        "channel_cases": channels_json(pattern, notion),
+        "reel_m": None if notion.reel_m is None else tidy(notion.reel_m),
     }
 
 
@@ -280,6 +287,7 @@ def _rule(notion: Notion) -> Json | None:
             "factor": rule.factor,
             "minus_mm": tidy(rule.minus_mm),
             "overlap_mm": tidy(rule.overlap_mm),
+            **({"tail_mm": tidy(rule.tail_mm)} if rule.tail_mm else {}),
         }
     return {"take": "edge", "times": rule.times, "factor": rule.factor, "plus_mm": tidy(rule.plus_mm)}
 
