@@ -26,6 +26,8 @@ CaseJson = Mapping[str, Any]
 
 STRIPS = "strips"
 """The folder of the paper strips, as seen from the pattern's page."""
+ALONG_ABOVE_MM = 3
+"""A hole along the edge begins so far above its button's place. From memory; 3 mm as for holes across (textbook)."""
 GAVE = {
     "first": "The first sits further in than usual, to keep clear of what lies above it.",
     "last": "The last sits further in than usual, to keep clear of what lies below it.",
@@ -81,12 +83,14 @@ def places_said(notion: NotionJson, case: CaseJson, size: str, copy: str | None)
     mm, words = found["mm"], placed["below"]
     many = f"{len(mm)} place{'s' if len(mm) > 1 else ''}: "
     rows = f"In each of the {placed['rows']} rows {many}" if placed["rows"] > 1 else many
-    said = [say(rows, in_a_row(mm), f" below {words}, to the middle of each.")]
+    middle = "to where each button sits" if placed["holes"] == "along" else "to the middle of each"
+    said = [say(rows, in_a_row(mm), f" below {words}, {middle}.")]
     if len(mm) > 2 and "equal" not in found["gave"]:
         said.append(say("The spaces between them are equal: ", millimetres((mm[-1] - mm[0]) / (len(mm) - 1)), "."))
     said += [say(GAVE[one]) for one in found["gave"]]
     if placed["holes"] == "along":
-        said.append(say("The holes lie on the line, and each button sits near the upper end of its hole."))
+        said.append(say("A button sits near the upper end of its hole: each hole begins ", millimetres(ALONG_ABOVE_MM),
+                        " above that."))  # fmt: skip
     return [*said, strip_said(notion, case, size, copy)]
 
 

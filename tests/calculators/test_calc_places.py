@@ -77,7 +77,8 @@ def test_what_gave_way_is_said() -> None:
     case = case_of(notion, {}, "92")
     assert case is not None
     said = " ".join(one.text for one in places_said(notion, case, "92", None))
-    assert "further in than usual" in said and "spaces differ a little" in said and "near the upper end of" in said
+    assert "further in than usual" in said and "spaces differ a little" in said
+    assert "each hole begins 3 mm above" in said
     assert "are equal" not in said and case_of(notion, {}, "98") is None
 
 

@@ -36,7 +36,7 @@ PARTS = (
     ("lay", "How the pieces lie"),
     ("cutting-list", "Cutting list"),
     ("closures", "Closures"),
-    ("made-with", "Gathers, elastic and thread"),
+    ("made-with", "Putting it on, gathers, thread"),
     ("steps", "Sewing steps"),
     ("cautions", "Cautions"),
     ("why", "Why these figures"),

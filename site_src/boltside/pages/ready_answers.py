@@ -43,7 +43,7 @@ Tree = _Node | int
 Key = tuple[str | None, bool]
 ALL_SIZES = None
 """Stands for a size in the keys of what does not depend on it."""
-LATER = ("why.", "cutting-list", "guide.")
+LATER = ("why.", "cutting-list", "guide.", "pull-on.", "elastic.", "gathers.", "thread.")
 """What begins so opens by a tap or stands far below, so it has files of its own, which are fetched after the others."""
 
 

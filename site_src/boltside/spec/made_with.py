@@ -74,4 +74,5 @@ def _titles(pattern: Pattern, parts: Sequence[EdgePart]) -> str:
     title = {piece.name: piece.title for piece in pattern.pieces}
     plays = {f"as:{role.role}": [play.piece for play in role.plays] for role in pattern.roles}
     said = [" or ".join(title[name] for name in plays.get(part.piece, [part.piece])) for part in parts]
-    return " and ".join(dict.fromkeys(said))
+    each = list(dict.fromkeys(said))
+    return " and ".join([", ".join(each[:-1]), each[-1]]) if len(each) > 1 else each[0]
