@@ -2537,7 +2537,7 @@ CASES: Final = (
                 "patterns/plain/pattern.yaml:4:1: [unknown-key] "
                 "seen the key `germent`; "
                 "expected one of `boltside`, `name`, `summary`, `garment`, `edition`, `difficulty`, `minutes`, "
-                "`body_chart`, `sizes`, `size_by`, `drawn`, `allowance_mm` and 15 more; "
+                "`body_chart`, `sizes`, `size_by`, `drawn`, `allowance_mm` and 16 more; "
                 "did you mean `garment`?"
             ),
             (
