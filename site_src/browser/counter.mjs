@@ -5,7 +5,7 @@ const ONLY_IN_THE_PAGE = ["id", "data-fragment", "data-fragments", "data-shown-s
 const SETTLED_MS = 600; // an answer comes in several parts, and a quick hand chooses several times
 
 export function counterNote() {
-  const dialog = document.querySelector("dialog.counter:not(.machine)");
+  const dialog = document.querySelector("dialog.counter");
   const button = document.querySelector("[data-counter-note]");
   button.hidden = false;
   button.addEventListener("click", () => {

@@ -121,7 +121,7 @@ def machine_dialog() -> Html:
             method="dialog",
             class_="machine__buttons",
         ),
-        class_="counter machine",
+        class_="machine",
         aria_labelledby="machine-at",
         data_machine_dialog=True,
     )
