@@ -13,6 +13,7 @@ from boltside.calculators.choices import all_allowed, completed
 from boltside.calculators.conditions import holds
 from boltside.calculators.panel import panel_fragments
 from boltside.calculators.request import read_request
+from boltside.calculators.stretch import CLOTH_STRETCH
 from boltside.paper.guide import paper_guide, pictures_in
 
 ELSEWHERE = ("drawing", "choice.", "choices", "caution.", "cutting-list", "why.", "plan", "cost", "guide.")
@@ -70,8 +71,11 @@ def test_it_says_what_the_page_says(sheet: dict[str, Any]) -> None:
                 told = fragment.said.text if unit == "cm" else fragment.said.text_inch
                 if told and not fragment.name.startswith(ELSEWHERE) and not fragment.name.endswith(".less"):
                     assert " ".join(told.split()) in text, fragment.name
-            for row in next(one for one in said if one.name == "cutting-list").data["rows"]:
+            cut = next(one for one in said if one.name == "cutting-list")
+            for row in cut.data["rows"]:
                 assert f"{row['title']}: {row['how']}" in text
+                assert "; ".join(row["notes"]) in text
+            assert (CLOTH_STRETCH in text) == (CLOTH_STRETCH in cut.said.text)
 
 
 def test_the_options_are_said_by_their_titles(sheet: dict[str, Any]) -> None:

@@ -17,6 +17,7 @@ from boltside.calculators.fragments import Fragment, say
 from boltside.calculators.panel import panel_fragments
 from boltside.calculators.request import Request, read_request
 from boltside.calculators.spread import spread_out
+from boltside.calculators.stretch import CLOTH_STRETCH, is_knit
 from boltside.calculators.units import measured, metres, width
 from boltside.pages.cautions import cautions
 from boltside.pages.cloth_amounts import usual_widths
@@ -57,7 +58,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("Your options", _options(sheet, request, said)),
         _part("Whom it fits", _sizes(sheet, request, said)),
         _part("To buy", _to_buy(sheet, request, said)),
-        _part("To cut", _cutting_list(sheet, said), _interfacing(sheet, request)),
+        _part("To cut", _cutting_list(sheet, request, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
         _part("Take care", element("div", cautions(sheet), class_="care")),
         _part("Before you start", Html(guide.introduction_html), _before(sheet, request)),
@@ -170,10 +171,10 @@ def _other_widths(sheet: Sheet, request: Request, cloth: Mapping[str, Any]) -> H
     return element("table", element("tr", element("th", cloth["title"]), *cells), class_="widths")
 
 
-def _cutting_list(sheet: Sheet, said: Said) -> Html:
+def _cutting_list(sheet: Sheet, request: Request, said: Said) -> Html:
     """A line to tick for each line of the cutting list, by cloth; the interfacing is one of the cloths."""
     rows = said["cutting-list"].data.get("rows", ())
-    titles = {cloth["name"]: cloth["title"] for cloth in sheet["cloths"]}
+    cloths = {cloth["name"]: cloth for cloth in sheet["cloths"]}
     parts: list[Html] = []
     for name in dict.fromkeys(row["cloth"] for row in rows):
         lines = [
@@ -181,7 +182,9 @@ def _cutting_list(sheet: Sheet, said: Said) -> Html:
             for row in rows
             if row["cloth"] == name
         ]
-        parts.append(element("div", element("h3", titles[name]), element("ul", *lines, class_="ticks"), class_="cut"))
+        stretch = element("p", CLOTH_STRETCH, class_="aside") if is_knit(cloths[name], request.chosen) else ""
+        heading = element("h3", cloths[name]["title"])
+        parts.append(element("div", heading, stretch, element("ul", *lines, class_="ticks"), class_="cut"))
     return join(parts)
 
 
