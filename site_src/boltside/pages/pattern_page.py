@@ -17,6 +17,7 @@ from boltside.pages.downloads import downloads_part
 from boltside.pages.gallery import GALLERY_ID, GALLERY_TITLE, gallery_part
 from boltside.pages.interfacing_plan import interfacing_plan
 from boltside.pages.lay_section import lay_part
+from boltside.pages.made_with import MADE_WITH_TITLE, made_with_names
 from boltside.pages.markup import Html, element, join
 from boltside.pages.note import note, strip
 from boltside.pages.options_page import option_links
@@ -36,7 +37,7 @@ PARTS = (
     ("lay", "How the pieces lie"),
     ("cutting-list", "Cutting list"),
     ("closures", "Closures"),
-    ("made-with", "Putting it on, gathers, thread"),
+    ("made-with", MADE_WITH_TITLE),
     ("steps", "Sewing steps"),
     ("cautions", "Cautions"),
     ("why", "Why these figures"),
@@ -193,11 +194,7 @@ def closures(sheet: Sheet, slots: Slots) -> Html:
 
 def made_with(sheet: Sheet, slots: Slots) -> Html:
     """Whether it goes on and holds, how much is gathered and where it is marked, about how much thread."""
-    names = [f"pull-on.{ring['name']}" for ring in sheet["pull_on"]]
-    names += [f"elastic.{one['name']}" for one in sheet["notions"] if "elastic" in one["kinds"]]
-    names += [f"gathers.{gather['name']}" for gather in sheet["gathers"]]
-    names += [f"thread.{one['name']}" for one in sheet["notions"] if one["reel_m"] is not None]
-    lines = [slots.one(name, "li") for name in names]
+    lines = [slots.one(name, "li") for name in made_with_names(sheet)]
     return element("ul", *lines, class_="made-with") if lines else Html("")
 
 

@@ -25,6 +25,7 @@ from boltside.pages.guide import Guide, guide_of
 from boltside.pages.interfacing_plan import ABOUT as INTERFACING_ABOUT
 from boltside.pages.interfacing_plan import TITLE as INTERFACING_TITLE
 from boltside.pages.interfacing_plan import drawing, words
+from boltside.pages.made_with import MADE_WITH_TITLE, made_with_names
 from boltside.pages.markup import Html, element, join
 from boltside.pages.panel import OWN_MEASUREMENTS
 from boltside.pages.scale_line import scale_line
@@ -60,6 +61,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("To buy", _to_buy(sheet, request, said)),
         _part("To cut", _cutting_list(sheet, request, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
+        _part(MADE_WITH_TITLE, _made_with(sheet, said)),
         _part("Take care", element("div", cautions(sheet), class_="care")),
         _part("Before you start", Html(guide.introduction_html), _before(sheet, request)),
         _part("Sewing", element("p", TICK, class_="aside"), _steps(sheet, guide), class_="sewing"),
@@ -225,6 +227,13 @@ def _closures(sheet: Sheet, said: Said) -> Html:
             places = PICTURE.sub("", _html(said, f"{name}.places"))
             parts += [element("p", _html(said, name), class_="strong"), Html(places), _html(said, f"{name}.how")]
     return join(parts)
+
+
+def _made_with(sheet: Sheet, said: Said) -> Html:
+    """Whether it goes on and holds, how much is gathered and where it is marked, about how much thread."""
+    told = [_html(said, name) for name in made_with_names(sheet)]
+    lines = [element("li", one) for one in told if one]
+    return element("ul", *lines, class_="plain") if lines else Html("")
 
 
 def _before(sheet: Sheet, request: Request) -> Html:
