@@ -43,7 +43,7 @@ def one_gather(request: Request, gather: Mapping[str, Any]) -> Fragment:
                 data = data or {"join_mm": join, "to_mm": to, "ratio": round(join / to * 100) / 100, "marks_mm": marks}
                 break
     depends_on = request.depends(*(case["when"] for case in gather["cases"]))
-    return Fragment(name=name, kind="figure", said=by_garment(sizes, said) if said else say(), data=data,
+    return Fragment(name=name, kind="sentence", said=by_garment(sizes, said) if said else say(), data=data,
                     depends_on=depends_on)  # fmt: skip
 
 

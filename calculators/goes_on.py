@@ -86,7 +86,8 @@ def _elastic_said(request: Request, notion: NotionJson, closed_mm: float) -> Sai
                             ": so it holds."))  # fmt: skip
         else:
             said.append(say("Closed it is longer than the ", f"{rule['body']}, ", measured(limb), ": take it in."))
-    return joined([*said, *_channel(request, notion)])
+    rows = joined([*said, *_channel(request, notion)])
+    return say(f"{notion['title']}: ", rows) if rows.html else rows
 
 
 def _passes(stretched_mm: float, name: str, body_mm: float) -> Said:

@@ -55,7 +55,7 @@ def one_thread(request: Request, notion: Mapping[str, Any]) -> Fragment:
     depends_on = request.depends(notion["when"], *(one["when"] for one in request.sheet["sewn"]))
     name = f"thread.{notion['name']}"
     if not wanted:
-        return Fragment(name=name, kind="figure", depends_on=depends_on)
+        return Fragment(name=name, kind="sentence", depends_on=depends_on)
     total_mm = sum(sewn_mm(one) for one in wanted)
     much, over, count = thread_m(total_mm), overlock_m(total_mm), reels(thread_m(total_mm), notion["reel_m"])
     enough = f"a reel of {notion['reel_m']:g} m is" if count == 1 else f"{count} reels of {notion['reel_m']:g} m are"
@@ -63,7 +63,7 @@ def one_thread(request: Request, notion: Mapping[str, Any]) -> Fragment:
     said = say("About ", _metres(much), f" of thread{both}: {enough} enough. Edges overcast with three threads take up"
                " to ", _metres(over), " more. An estimate from the length of all seams and hems.")  # fmt: skip
     data = {"sewn_mm": total_mm, "thread_m": much, "overlock_m": over, "reels": count}
-    return Fragment(name=name, kind="figure", said=said, data=data, depends_on=depends_on)
+    return Fragment(name=name, kind="sentence", said=said, data=data, depends_on=depends_on)
 
 
 def _metres(metres: int) -> Shown:

@@ -23,6 +23,7 @@ from .garments import garments, sizes_said
 from .laid import Laid, reckoned_width_mm
 from .nap import WITH
 from .notions import OfOne, count_of, for_each
+from .places import case_of
 from .repeat import repeat_extra_mm
 from .request import SECOND, Request
 from .shop_cuts import step_words
@@ -201,6 +202,20 @@ def _own_count(notion: NotionJson, size: str, count: int) -> Reason:
     return Reason(said=say(f"The designer's own count {whose}: {count}"))
 
 
+def _places(request: Request, notion: NotionJson, size: str) -> list[Reason]:
+    """On which line they sit, and how far from its ends."""
+    case = case_of(notion, request.chosen, size)
+    if case is None:
+        return []
+    row = case["sizes"][size]
+    said = say("The line from ", f"{notion['placed']['below']} on, measured on the stitching line: ",
+               measured(row["line_mm"]), "; the first ", millimetres(row["mm"][0]), " below its upper end, the last ",
+               millimetres(row["line_mm"] - row["mm"][-1]), " above its lower end")  # fmt: skip
+    seams = [part for at in row["seams_mm"] for part in (", ", millimetres(at))][1:]
+    crossed = [Reason(said=say("Seams or marks cross it at ", *seams))] if seams else []
+    return [Reason(said=said), *crossed]
+
+
 def plain(measurement: str) -> str:
     """A body measurement's name as a reader says it.
 
@@ -276,6 +291,7 @@ def why_closure(request: Request, notion: NotionJson) -> Fragment:
         return why_fragment(name, [], depends_on, {})
     counts = [[] if one.count is None else [_own_count(notion, one.size, one.count)] for one in each]
     reasons = [*in_turn([one.size for one in each], counts), *counted_up([one.count for one in each])]
+    reasons += in_turn([one.size for one in each], [_places(request, notion, one.size) for one in each])
     diameter_mm, thickness_mm = notion["diameter_mm"], notion["thickness_mm"]
     if diameter_mm is not None:
         across = millimetres(diameter_mm)

@@ -58,8 +58,8 @@ def test_elastic_is_stretched_by_what_the_trade_says() -> None:
     said = one_elastic(read_request(sheet, {"size": "92"}), notion)
     assert said.data == {"closed_mm": 454, "stretched_mm": 817}
     assert said.said.text == (
-        "Stretched to about 81.7 cm, 1.8 times its length, it passes the hip, 50.8 cm. Closed it is 45.4 cm round, the "
-        "waist 47.4 cm: so it holds. Its channel is 26 mm high."
+        "Elastic, 20 mm wide: Stretched to about 81.7 cm, 1.8 times its length, it passes the hip, 50.8 cm. Closed it "
+        "is 45.4 cm round, the waist 47.4 cm: so it holds. Its channel is 26 mm high."
     )
 
 
