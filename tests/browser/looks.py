@@ -90,6 +90,13 @@ def counter_note(page: Page) -> None:
     page.locator("dialog.counter[open]").wait_for()
 
 
+def at_the_machine(page: Page) -> None:
+    """One step fills the screen."""
+    page.locator("#steps").scroll_into_view_if_needed()
+    page.get_by_role("button", name="At the machine: one step at a time, large").click()
+    page.locator("dialog.machine[open]").wait_for()
+
+
 def put_on_list(page: Page) -> None:
     """The garment is on the list."""
     ready(page)
@@ -175,6 +182,9 @@ LOOKS = (
     Look(name="pattern, two sizes", address=f"{HERE}?size=92&second=104", act=ready, part="#panel"),
     Look(name="pattern, put on the list", address=HERE, act=put_on_list, part=".note"),
     Look(name="counter note", address=HERE, act=counter_note, part="dialog.counter"),
+    Look(name="at the machine", address=HERE, act=at_the_machine, part="dialog.machine"),
+    Look(name="techniques", address="techniques/"),
+    Look(name="a technique", address="techniques/gathering/"),
     Look(name="options page", address=f"{HERE}options/length/"),
     Look(name="list, empty", address="list/"),
     Look(name="list, filled", address="list/", act=filled_list),
