@@ -74,7 +74,7 @@ def short_html(technique: Mapping[str, Any]) -> Html:
 
 
 def _told(technique: Mapping[str, Any], base: str) -> tuple[Html, str | Html]:
-    link = element("a", technique["title"], href=base + technique_address(technique["name"]))
+    link = element("a", technique["title"], href=f"{base.rstrip('/')}/{technique_address(technique['name'])}")
     return join([link, ": "]), short_html(technique)
 
 
