@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import pi
 from typing import Any
 
-from boltside.calculators.finished import case_mm
+import pytest
+
+from boltside.calculators.finished import case_mm, one_finished
+from boltside.calculators.request import read_request
+from tests.cases.real_sheets import real_sheet
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 
@@ -51,3 +56,15 @@ def test_less_than_the_body_is_said_as_such(ask: Ask, sheet: dict[str, Any]) -> 
 
 def test_a_measurement_that_is_not_there_is_silent(ask: Ask) -> None:
     assert ask("panel", choices={"sleeves": "none"})["finished.sleeve"]["text"] == ""
+
+
+@pytest.mark.outside  # geometry: a ring's outer edge is longer than its inner one by the angle times the width
+@pytest.mark.parametrize(("fullness", "angle"), [("full", 2 * pi), ("half", pi)])
+def test_the_hem_of_a_circle_skirt_follows_from_waist_and_length(fullness: str, angle: float) -> None:
+    sheet = real_sheet("millrace")
+    for size in sheet["sizes"]:
+        request = read_request(sheet, {"size": size, "choices": {"fullness": fullness}})
+        said = {one["name"]: one_finished(request, one).data for one in sheet["finished"]}
+        waist, length, hem = (said[name]["mm"] for name in ("waist", f"length-{fullness}", f"hem-{fullness}"))
+        assert hem == pytest.approx(waist + angle * length, abs=0.5)
+        assert said["waist"]["ease_mm"] == pytest.approx(waist - sheet["body"]["rows"][size]["hip"], abs=0.05)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from boltside.calculators.nap_kinds import KINDS, yes_or_no
 
 
+@pytest.mark.outside  # common practice
 def test_the_cloths_of_the_trade_are_listed_with_nap() -> None:
     # Common practice: corduroy, velvet, fleece, many knits and one-way prints.
     with_nap = " ".join(kind.title.lower() for kind in KINDS if kind.nap)

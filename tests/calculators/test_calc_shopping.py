@@ -62,6 +62,7 @@ def bought(length: Fraction | int, step: int = 50) -> int:
     return ceil(Fraction(length) / step) * step
 
 
+@pytest.mark.outside  # exact arithmetic with fractions
 def test_lays_of_one_cloth_lie_one_behind_the_other_and_are_rounded_once(sheet: Sheet) -> None:
     one, other = lay_mm(sheet, "92"), lay_mm(sheet, "104")
     said = listed(jacket("a", cloths=from_one()), jacket("b", "104", cloths=from_one()))
@@ -87,6 +88,7 @@ def test_rounding_once_saves_what_rounding_twice_would_cost(sheet: Sheet) -> Non
         assert said["buy.cloth.b"]["data"]["buy_mm"] == bought(lay_mm(sheet, a) + lay_mm(sheet, b) + SQUARING)
 
 
+@pytest.mark.outside  # exact arithmetic with fractions
 def test_the_first_wash_is_counted_once_for_the_whole_length(sheet: Sheet) -> None:
     cloths = from_one(wash="own", along="5", across="0")
     said = listed(jacket("a", cloths=cloths), jacket("b", "104", cloths=cloths))
@@ -159,6 +161,7 @@ def test_one_garment_alone_is_bought_as_its_page_says(sheet: Sheet) -> None:
 # ---- notions ----
 
 
+@pytest.mark.outside  # exact arithmetic with fractions
 def test_buttons_are_counted_and_elastic_is_added_before_it_is_rounded(sheet: Sheet) -> None:
     waist = {"length": "waist"}
     said = listed(jacket("a", "68", choices=waist), jacket("b", "86", choices=waist), jacket("c", "92", choices=waist))
