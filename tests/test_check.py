@@ -91,7 +91,9 @@ def test_the_fixture_garment_sews_and_its_two_shrinking_lengths_are_warned_of() 
     found = examine(TESTS / "garment" / "data")
     assert [(one.severity, one.code, one.seen.split("`")[1]) for one in found.problems] == [
         ("warning", "shrinking-grading", "below-buttons"),
+        ("advice", "closure-not-backed", "closure"),
         ("advice", "closures-moved", "closure"),
+        ("advice", "closure-not-backed", "frill-snaps"),
         ("warning", "shrinking-grading", "frill"),
     ]
     assert len(found.lines) == 1

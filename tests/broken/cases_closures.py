@@ -9,9 +9,12 @@ from .cases import YAML, Broken
 BUTTONS = "  - {name: buttons, title: Buttons, kind: [button, snap], count: 4, carried_by: buttonholes}\n"
 
 
-def placed(more: str, notion: str = "count: 4, diameter_mm: 13, thickness_mm: 3, carried_by: buttonholes") -> str:
+SIZED = "count: 4, diameter_mm: 13, thickness_mm: 3, carried_by: buttonholes"
+
+
+def placed(more: str, notion: str = SIZED, kind: str = "[button, snap]") -> str:
     """The buttons placed along a line."""
-    own = f"name: buttons, title: Buttons, kind: [button, snap], {notion}"
+    own = f"name: buttons, title: Buttons, kind: {kind}, {notion}"
     return f"  - {{{own}, placed: {{below: the top, {more}}}}}\n"
 
 
@@ -35,10 +38,10 @@ CLOSURES: Final = (
     Broken(
         name="placed along a line that is cut off",
         code="not-measurable",
-        changes={YAML: ((BUTTONS, placed("along: front.waist, first_mm: 20, last_mm: 20")),)},
+        changes={YAML: ((BUTTONS, placed("along: front.waist, first_mm: 20, last_mm: 20", kind="button")),)},
         messages=(
             (
-                "patterns/plain/pattern.yaml:91:128: [not-measurable] "
+                "patterns/plain/pattern.yaml:91:120: [not-measurable] "
                 "seen piece 'front' has no line 'waist' here, in size 80 with band two (also in 92); "
                 "expected a line that can be measured in every size and combination where the notion is needed; "
                 "say with `when:` where it applies, or correct the piece"
@@ -48,11 +51,11 @@ CLOSURES: Final = (
     Broken(
         name="closures nearer to the end than a hole may be",
         code="closures-moved",
-        changes={YAML: ((BUTTONS, placed(WAIST % 8)),)},
+        changes={YAML: ((BUTTONS, placed(WAIST % 6, kind="button")),)},
         messages=(
             (
-                "patterns/plain/pattern.yaml:91:128: [advice: closures-moved] "
-                "seen `buttons` with the first moved to 11.5 mm, in size 80 with opening front (also in 92); "
+                "patterns/plain/pattern.yaml:91:120: [advice: closures-moved] "
+                "seen `buttons` with the first moved to 7.5 mm, in size 80 with opening front (also in 92); "
                 "expected places as wished, with equal spaces; "
                 "leave it, or choose other distances from the ends or another number"
             ),
@@ -134,11 +137,25 @@ CLOSURES: Final = (
         ),
     ),
     Broken(
+        name="snaps without interfacing under them",
+        code="closure-not-backed",
+        changes={YAML: ((BUTTONS, placed(WAIST % 20)),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:128: [advice: closure-not-backed] "
+                "seen `buttons` at 20, 60, 100, 140 mm without interfacing under them in size 80 with opening front "
+                "(also in 92); "
+                "expected interfacing under every snap, in both layers, so that none pulls out; "
+                "add `interfacing:` to the piece there, or leave it where the cloth is firm enough"
+            ),
+        ),
+    ),
+    Broken(
         name="an overlap that is too narrow",
         code="narrow-overlap",
         changes={
             YAML: (
-                (BUTTONS, placed("along: {line: back.edge-near}, first_mm: 20, last_mm: 20")),
+                (BUTTONS, placed("along: {line: back.edge-near}, first_mm: 20, last_mm: 20", kind="button")),
             ),
             "patterns/plain/pieces.svg": tuple(
                 (f'<path id="back.{size}.line.waist" ', f'<path id="back.{size}.line.edge-near" d="M 8,0 V 300"/>\n'
@@ -147,7 +164,7 @@ CLOSURES: Final = (
         },
         messages=(
             (
-                "patterns/plain/pattern.yaml:91:128: [warning: narrow-overlap] "
+                "patterns/plain/pattern.yaml:91:120: [warning: narrow-overlap] "
                 "seen `buttons`, 13 mm, on a line 8 mm from the edge in size 80 with opening front (also in 92); "
                 "expected at least 9.75 mm, three quarters of the diameter; "
                 "move the line inwards, widen the overlap, or take a smaller size"

@@ -30,7 +30,8 @@ CASES = (*FIRST_CASES, *CLAUSES, *PLANS, *FILES, *REMNANTS, *REPEATS, *ADVICE, *
 HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off",
-            "no-room-for-closures", "closures-moved", "narrow-overlap", "too-tight-to-pull-on", "channel-too-narrow",
+            "no-room-for-closures", "closures-moved", "narrow-overlap", "closure-not-backed",
+            "too-tight-to-pull-on", "channel-too-narrow",
             "channel-narrow", "elastic-does-not-fit", "tabled-elastic-off", "word-unresolved",
             "unknown-technique")  # fmt: skip
 """Found by measuring, not by reading."""

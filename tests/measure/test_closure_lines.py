@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -11,11 +12,12 @@ from cases.real_sheets import pattern, pattern_names
 
 from boltside.calculators.conditions import holds, names_in_all
 from boltside.measure.closure_cases import PlacedRow, placed_cases, wish_of
-from boltside.measure.closure_lines import closure_line
+from boltside.measure.closure_lines import closure_line, seams_beside
 from boltside.measure.closure_places import Places, reach_of
 from boltside.measure.combinations import combinations
 from boltside.measure.garment import make_garment
-from boltside.pattern import Notion, Pattern
+from boltside.measure.model import MeasureError
+from boltside.pattern import EdgePart, Notion, Pattern, Placed, PlacedAlong, Seam
 from boltside.read.folder import read_pattern
 
 DATA = Path(__file__).parents[1] / "garment" / "data"
@@ -48,6 +50,9 @@ def test_buttons_along_the_line_of_the_oblong(oblong: Pattern, size: str, line: 
     gap = (line - 20 - 21.5) / (count - 1)
     assert found.places.mm == pytest.approx([21.5 + at * gap for at in range(count)], abs=0.051)
     assert found.places == Places(mm=found.places.mm, first_moved=True)
+    # The opening strip is interfaced up to 180, 210, 240 (README of the garment), so not under what sits above that.
+    strip_top = {"80": 180, "92": 210, "104": 240}[size]
+    assert set(found.bare_mm) == {at for at in found.places.mm if 70 + line - at > strip_top} == {21.5}
     # To the waist 12 is wished, which is too near.
     found = row(oblong, "closure", size, opening="front", length="waist")
     assert found.places.mm[-1] == pytest.approx(line - 19.5) and found.places.last_moved
@@ -74,6 +79,67 @@ def test_the_band_below_the_front_crosses_the_line() -> None:
     found = row(own, "buttons", "92", closure="buttons", length="waist")
     assert found.crossings_mm == (pytest.approx(found.length_mm - 35, abs=0.1),)
     assert found.places.mm[-1] == pytest.approx(found.length_mm - 17.5, abs=0.1)
+
+
+SLEEVED = {"opening": "front", "length": "hip", "sleeves": "long", "sleeve-end": "hemmed"}
+
+
+def test_a_joint_of_the_other_side_crosses_the_edge(oblong: Pattern) -> None:
+    # The sleeve head, 2 × 68, is eased into 65 and 65: front and back armhole meet in its middle.
+    placed = Placed(along=(PlacedAlong(piece="sleeve", edge="head"),), below="the underarm", first_mm=(), last_mm=())
+    garment = make_garment(oblong, "92", SLEEVED)
+    seams = seams_beside(oblong, garment, placed)
+    assert [seam.name for seam in seams] == ["armhole"]
+    line = closure_line(garment, placed, seams)
+    assert (line.length_mm, line.crossings_mm) == (pytest.approx(136), (pytest.approx(68),))
+
+
+def test_a_seam_that_ends_on_the_edge_crosses_it(oblong: Pattern) -> None:
+    # Nothing is gathered below the sleeve but between 30 mm on either side of its middle: of 120 mm, 30 to 90.
+    chosen = {**SLEEVED, "sleeve-end": "gathered"}
+    placed = Placed(along=(PlacedAlong(piece="sleeve", edge="end"),), below="the seam", first_mm=(), last_mm=())
+    garment = make_garment(oblong, "92", chosen)
+    line = closure_line(garment, placed, seams_beside(oblong, garment, placed))
+    assert set(line.crossings_mm) == {30, 90}
+
+
+def test_a_seam_on_the_edge_beside_a_line_crosses_the_line(oblong: Pattern) -> None:
+    # Made up: the two sleeve seams, equally long, one after the other on the front edge. It is 277 mm long from hem to
+    # neck, so they meet 138.5 mm above the hem; the line runs 10 mm beside it from 250 down to 70 mm above the hem.
+    seam = Seam(
+        name="made-up",
+        join=(EdgePart(piece="front", edge="centre"),),
+        to=(EdgePart(piece="sleeve", edge="front-seam"), EdgePart(piece="sleeve", edge="back-seam")),
+    )
+    own = replace(oblong, seams=(*oblong.seams, seam))
+    placed = Placed(
+        along=(PlacedAlong(piece="front", line="button-line", upper="neck-centre"),),
+        below="the top",
+        first_mm=(),
+        last_mm=(),
+        clear_of=(("front", "chest-centre"),),
+    )
+    garment = make_garment(own, "92", SLEEVED)
+    seams = seams_beside(own, garment, placed)
+    assert [one.name for one in seams] == ["made-up"]
+    line = closure_line(garment, placed, seams)
+    assert line.crossings_mm == (pytest.approx(10), pytest.approx(250 - 138.5))
+    # Without its upper end the line runs as drawn, from below.
+    upside_down = replace(placed, along=(replace(placed.along[0], upper=None),))
+    assert closure_line(garment, upside_down, seams).crossings_mm == (pytest.approx(68.5), pytest.approx(170))
+
+
+def test_what_is_not_there_is_told(oblong: Pattern) -> None:
+    garment = make_garment(oblong, "92", SLEEVED)
+    for part, words in (
+        (PlacedAlong(piece="front", line="no-line"), "has no line 'no-line'"),
+        (PlacedAlong(piece="front", line="button-line", upper="nowhere"), "has no point 'nowhere'"),
+        (PlacedAlong(piece="front", edge="side", start="neck-centre"), "is not on its edge 'side'"),
+        (PlacedAlong(piece="front", edge="side", when=({"sleeves": ("none",)},)), "no part of the line"),
+    ):
+        placed = Placed(along=(part,), below="the top", first_mm=(), last_mm=())
+        with pytest.raises(MeasureError, match=words):
+            closure_line(garment, placed, [])
 
 
 def rows(name: str) -> Iterator[tuple[Pattern, Notion, str, dict[str, str], PlacedRow]]:
@@ -117,3 +183,4 @@ def test_laws_of_the_shops_own_rows(name: str) -> None:
             assert found.length_mm - found.places.mm[-1] == pytest.approx(wish.last_mm, abs=0.12)
         if wish.count is not None:
             assert len(found.places.mm) == wish.count
+        assert found.bare_mm == (), "the shop's own closures are all backed"

@@ -25,7 +25,7 @@ class PlacedRow:
     """One row of closures in one size: the title of the piece it begins on, the line, the places along it.
 
     `edge_right` says of each copy of the piece whether the edge lies to the right of the line, right side up and the
-    upper end on top; no copies where that is not known.
+    upper end on top; no copies where that is not known. `bare_mm` are the places without interfacing under them.
     """
 
     piece: str
@@ -34,6 +34,7 @@ class PlacedRow:
     edge_mm: float | None
     edge_right: tuple[tuple[str, bool], ...]
     places: Places
+    bare_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,6 +106,7 @@ def placed_row(pattern: Pattern, notion: Notion, garment: Garment, seams: list[S
         if line.edge_right is None
         else tuple((copy.name, line.edge_right is copy.drawn) for copy in piece.copies),
         places=rounded,
+        bare_mm=line.bare_mm(rounded.mm),
     )
 
 

@@ -32,6 +32,8 @@ def closure_findings(pattern: Pattern, at: int, notion: Notion) -> Iterator[tupl
             narrow = _narrow(path, notion, found, where)
             if narrow is not None:
                 yield narrow, size
+            if found.bare_mm and "snap" in notion.kinds:
+                yield _not_backed(path, notion, found, where), size
 
 
 def _no_room(path: Path, notion: Notion, found: Unplaced, where: str) -> Finding:
@@ -69,6 +71,17 @@ def _moved(path: Path, notion: Notion, found: PlacedRow, where: str) -> Finding 
 
 def _listed(mm: tuple[float, ...]) -> str:
     return ", ".join(f"{one:g}" for one in mm) + " mm"
+
+
+def _not_backed(path: Path, notion: Notion, found: PlacedRow, where: str) -> Finding:
+    return Finding(
+        code="closure-not-backed",
+        path=path,
+        seen=f"`{notion.name}` at {_listed(found.bare_mm)} without interfacing under them {where}",
+        expected="interfacing under every snap, in both layers, so that none pulls out",
+        mend="add `interfacing:` to the piece there, or leave it where the cloth is firm enough",
+        severity="advice",
+    )
 
 
 def _narrow(path: Path, notion: Notion, found: PlacedRow, where: str) -> Finding | None:

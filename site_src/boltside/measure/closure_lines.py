@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from shapely import Point as Spot
 from shapely import Polygon
 
 from boltside.measure.conditions import holds, with_size
@@ -23,6 +24,9 @@ BESIDE_MM = 40.0
 AT_END_MM = 1.0
 """What meets the line so near to its end meets its end. Our choice."""
 
+SAME_MM = 0.1
+"""Places are told to a tenth of a millimetre."""
+
 SAMPLE_MM = 10.0
 """The way from the line to the edge is measured this often, and at both ends. Our choice."""
 
@@ -32,13 +36,25 @@ class ClosureLine:
     """The line: its length, where seams and named points cross it, and how far the edge beside it is, in mm.
 
     `edge_mm` is the least distance of an interior line to the stitching line beside it; `edge_right`: as the outline
-    is drawn, the line's upper end turned up, the edge lies to the right. Both are None along an edge.
+    is drawn, the line's upper end turned up, the edge lies to the right. Both are None along an edge. `parts` are the
+    pieces that the line runs over, with it on each.
     """
 
     length_mm: float
     crossings_mm: tuple[float, ...]
     edge_mm: float | None
     edge_right: bool | None
+    parts: tuple[tuple[MadePiece, Polyline], ...] = ()
+
+    def bare_mm(self, places_mm: Sequence[float]) -> tuple[float, ...]:
+        """The places under which their piece is not interfaced; one where two parts meet counts with either."""
+        bare, begun = [], 0.0
+        for piece, line in self.parts:
+            areas = [Polygon(area.outline_mm).buffer(AT_END_MM) for area in piece.interfaced]
+            here = [at for at in places_mm if begun - SAME_MM <= at <= begun + length_mm(line) + SAME_MM]
+            bare += [at for at in here if not any(area.covers(Spot(_at(line, at - begun))) for area in areas)]
+            begun += length_mm(line)
+        return tuple(dict.fromkeys(bare))
 
 
 def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> ClosureLine:
@@ -50,6 +66,7 @@ def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> Clo
     at_mm = 0.0
     crossings: list[float] = []
     edge: tuple[float, bool] | None = None
+    over: list[tuple[MadePiece, Polyline]] = []
     parts = [part for part in placed.along if holds(part.when, asked)]
     if not parts:
         raise MeasureError("no part of the line along which closures are placed is there")
@@ -57,6 +74,7 @@ def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> Clo
         piece = garment.piece(part.piece)
         line = _line(piece, part)
         length = length_mm(line)
+        over.append((piece, line))
         if number:
             crossings.append(at_mm)
         found = [*_seam_places(garment, piece, part, line, seams), *_named_places(garment, piece, placed, line)]
@@ -69,6 +87,7 @@ def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> Clo
         crossings_mm=tuple(sorted(round(at, 3) for at in crossings)),
         edge_mm=edge[0] if edge is not None else None,
         edge_right=edge[1] if edge is not None else None,
+        parts=tuple(over),
     )
 
 
