@@ -18,7 +18,9 @@ def test_a_shop_without_the_file_has_no_label_and_sells_in_euros(tmp_path: Path)
 
 
 def test_what_the_shop_says() -> None:
-    assert read_shop(TESTS / "garment" / "data") == Shop(label="The Fixtures", currency="EUR", accent="#336677")
+    shop = read_shop(TESTS / "garment" / "data")
+    assert (shop.label, shop.currency, shop.accent) == ("The Fixtures", "EUR", "#336677")
+    assert [one.name for one in shop.techniques] == ["buttonhole"]
 
 
 def test_the_currency_may_be_left_out(tmp_path: Path) -> None:
