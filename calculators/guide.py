@@ -66,7 +66,7 @@ def one_word(request: Request, at: int) -> Fragment:
     said = each[0][1] if each else NOTHING
     if any(other != said for _, other in each):
         said = joined([say(one, f" (size {size})") for size, one in each], ", ")
-    return Fragment(name=f"{WORD}{at}", kind="figure", said=said, depends_on=depends_on)
+    return Fragment(name=f"{WORD}{at}", kind="sentence", said=said, depends_on=depends_on)
 
 
 def said_in(one: Request, word: WordJson, notion: Mapping[str, Any] | None) -> Said:
