@@ -73,7 +73,7 @@ NAP_MARK = "<!-- nap -->"
 """Where a hand-written page wants the list of the cloths that have a nap."""
 STUB_KEY = "boltside_pattern"
 CHOICE_KEY = "boltside_choice"
-TECHNIQUE_KEY = "boltside_technique"
+TECHNIQUE_KEY, LIST_KEY = "boltside_technique", "boltside_techniques"
 """What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
 LIST_PAGE = "list.md"
 """The page of the shopping list, which every shop has; a shop's own page of that name takes its place."""
@@ -274,7 +274,9 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         for file in files.documentation_pages():
             page = file.page
             if page is not None and not {STUB_KEY, TECHNIQUE_KEY} & set(page.meta) and page.content is not None:
-                headings = [(item.id, item.title) for top in page.toc for item in [top, *top.children]]
+                # In the list of techniques each is a heading; it has been found already.
+                listed = [] if LIST_KEY in page.meta else page.toc
+                headings = [(item.id, item.title) for top in listed for item in [top, *top.children]]
                 entries += page_entries(str(page.title), page.url, headings, page.content)
         index = ShippedFile(path=SEARCH_INDEX, content=index_text(entries).encode("utf-8"))
         files.append(File.generated(config, index.path, content=index.content, inclusion=InclusionLevel.NOT_IN_NAV))
@@ -376,7 +378,7 @@ def technique_stubs(shop: ShopFiles) -> list[tuple[str, str]]:
     """Path and text of the pages about techniques: one each, and the list of all."""
     if not shop.techniques:
         return []
-    of_all = {"title": TECHNIQUES_TITLE, "units": True}
+    of_all = {LIST_KEY: True, "title": TECHNIQUES_TITLE, "units": True}
     made = [(f"{TECHNIQUES_FOLDER}/index.md", _written(of_all, techniques_page(shop.techniques)))]
     for one in shop.techniques:
         using = [
