@@ -168,7 +168,8 @@ def test_every_page_has_a_title_and_a_description_of_its_own(site: Path) -> None
 
 def test_what_is_found_by_searching_exists(site: Path) -> None:
     index = json.loads((site / "shop" / "search.json").read_text(encoding="utf-8"))
-    assert not [entry for entry in index["entries"] if entry[2].startswith("techniques/#")], "each has a page of its own"
+    of_the_list = [entry for entry in index["entries"] if entry[2].startswith("techniques/#")]
+    assert of_the_list == [], "each has a page of its own"
     assert {entry[0] for entry in index["entries"]} == set(range(len(index["kinds"])))
     for _, title, address, _ in index["entries"]:
         folder, _, name = address.partition("#")
