@@ -152,7 +152,7 @@ function lookUp(text) {
 // In the place of a figure that was made for other numbers than those typed: what it is of, and that it waits.
 function waiting(fragment) {
   const line = /^(?:cloth|notion|closure|finished)\.[^.]+$/.test(fragment.id) && fragment.text;
-  if (fragment.id.startsWith("guide.")) return fragment; // amid a sentence, as it is for one garment
+  if (fragment.id.startsWith("guide.")) return { ...fragment, text: "…", html: "…" }; // amid a sentence
   const words = document.createElement("span");
   words.textContent = line ? `${fragment.text.split(/[,:]/)[0]}: ${SAYS.waits}` : "";
   return { ...fragment, kind: "waits", text: words.textContent, html: words.innerHTML };
