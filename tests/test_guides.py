@@ -1,7 +1,6 @@
 """The guides of the shop's own patterns, in every allowed combination and size: whole, and without contradiction.
 
-Gone through in full for what depends on choices, from the sheets alone (the engine's own check goes another way); what
-depends on the size too, in the usual size and the smallest and largest.
+Gone through in full, from the sheets alone; the engine's own check goes another way.
 """
 
 from __future__ import annotations
@@ -31,14 +30,11 @@ def combinations(sheet: dict[str, Any], size: str) -> list[dict[str, str]]:
 
 @cache
 def guides(name: str) -> list[tuple[str, dict[str, str], Guide]]:
-    """Every guide of a pattern that differs in choices, in three of its sizes."""
+    """Every guide of a pattern."""
     sheet = real_sheet(name)
-    sizes = sheet["sizes"]
-    wanted = {*sizes} if len(combinations(sheet, sizes[0])) < 20 else {sizes[0], sizes[len(sizes) // 2], sizes[-1]}
     return [
         (size, chosen, guide_of(sheet, size, chosen))
-        for size in sizes
-        if size in wanted
+        for size in sheet["sizes"]
         for chosen in combinations(sheet, size)
     ]
 
