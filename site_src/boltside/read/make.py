@@ -1,4 +1,4 @@
-"""Makes the frozen models from a book that has no problems left. Longer than 400 lines because each model is made here."""
+"""Makes the frozen models from a book that has no problems left. All of them, so longer than 400 lines."""
 
 from __future__ import annotations
 
