@@ -121,5 +121,5 @@ export function sewing(list, place, dialog, storage = () => localStorage) {
   tick(kept());
   show();
   list.classList.add("ticking");
-  place.hidden = false;
+  place.classList.remove("sewing--waiting");
 }

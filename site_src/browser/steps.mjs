@@ -22,6 +22,8 @@ export function followSteps(holds, shownChoices, script) {
 
   // What ticks them off is fetched when they come near.
   const place = document.querySelector("[data-sewing]");
+  place.classList.add("sewing--waiting"); // has its room from the start, so that nothing is pushed along later
+  place.hidden = false;
   const near = new IntersectionObserver(async (entries) => {
     if (!entries.some((entry) => entry.isIntersecting)) return;
     near.disconnect();

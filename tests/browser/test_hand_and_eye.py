@@ -254,6 +254,9 @@ def tab_to(page: Page, selector: str, *, limit: int = 250) -> None:
         page.keyboard.press("Tab")
         at = page.evaluate(FOCUS)
         if at is not None:
+            if not at["clear"]:  # something that was fetched has just come in above; the page settles by itself
+                page.wait_for_timeout(300)
+                at = page.evaluate(FOCUS) or at
             assert at["ring"], f"no ring: {at}"
             assert at["clear"], f"covered: {at}"
         if page.evaluate("(selector) => document.activeElement?.matches(selector) ?? false", selector):
