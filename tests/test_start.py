@@ -79,6 +79,7 @@ class Bench:
 
     def __init__(self, checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         self.start = load(checkout / "start.py", "start_of_a_small_checkout")
+        monkeypatch.setattr(self.start, "IN_CI", False)
         self.calls: list[str] = []
         self.fail_in: str | None = None
         monkeypatch.setattr(self.start, "make_empty_environment", self.make)
@@ -437,6 +438,25 @@ def test_all_checks_run_and_one_failure_fails_the_whole(
     assert ran[0].endswith("boltside build")
     assert ran[1].endswith("-m ruff check .")
     assert ran[4].endswith("-m pytest -k cloth")
+
+
+def test_in_ci_the_guide_on_paper_is_tested_too(
+    bench: Bench, checkout: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ran: list[str] = []
+
+    def run(command: list[str], *_where: Path, **_environment: str) -> int:
+        ran.append(" ".join(command))
+        return 0
+
+    (checkout / "requirements-paper.lock").write_text(SMALL_PAPER_LOCK, "utf-8")
+    monkeypatch.setattr(bench.start, "IN_CI", True)
+    monkeypatch.setattr(bench.start, "run", run)
+    monkeypatch.setattr(bench.start, "find_browser", lambda: "/a/browser")
+    monkeypatch.setattr(bench.start, "arrange_for_type_check", lambda: bench.start.ROOT)
+    assert bench.start.main(["test"]) == 0
+    assert "install epsilon" in bench.calls
+    assert ran[0].endswith(str(Path(".ci") / "paper.py")) and len(ran) == 6
 
 
 def test_type_check_sees_both_source_folders_as_one_package(bench: Bench) -> None:
