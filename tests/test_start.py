@@ -455,7 +455,7 @@ def test_in_ci_the_guide_on_paper_is_tested_too(
     monkeypatch.setattr(bench.start, "find_browser", lambda: "/a/browser")
     monkeypatch.setattr(bench.start, "arrange_for_type_check", lambda: bench.start.ROOT)
     assert bench.start.main(["test"]) == 0
-    assert "install epsilon" in bench.calls
+    assert "install alpha beta gamma epsilon" in bench.calls
     assert ran[0].endswith(str(Path(".ci") / "paper.py")) and len(ran) == 6
 
 

@@ -144,9 +144,10 @@ function ask() {
 function lookUp(text) {
   const fragments = ready ? null : answers?.answer(JSON.parse(text));
   if (!fragments) return;
+  const same = text === shownText; // then what is still to come stands there already, and perhaps has the focus
   shownText = text;
   whole = !fragments.some((fragment) => fragment.waits || fragment.coming);
-  show(fragments.map((fragment) => (fragment.waits ? waiting(fragment) : fragment)));
+  show(fragments.map((fragment) => (fragment.waits ? waiting(fragment) : fragment)), same);
 }
 
 // In the place of a figure that was made for other numbers than those typed: what it is of, and that it waits.
@@ -204,10 +205,12 @@ function put(place, fragment) {
   else delete place.dataset.kind;
 }
 
-function show(fragments) {
+function show(fragments, same = false) {
   known = new Map(fragments.map((fragment) => [fragment.id, fragment]));
   for (const place of document.querySelectorAll("[data-fragment]")) {
-    if (!place.closest("[data-calculator=lay]")) put(place, known.get(place.dataset.fragment));
+    const fragment = known.get(place.dataset.fragment);
+    if (same && fragment?.coming) continue;
+    if (!place.closest("[data-calculator=lay]")) put(place, fragment);
   }
   for (const place of document.querySelectorAll("[data-fragments]")) {
     fillGroup(place, fragments.filter((fragment) => fragment.id.startsWith(place.dataset.fragments)));
