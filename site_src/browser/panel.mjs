@@ -205,7 +205,16 @@ function put(place, fragment) {
   else delete place.dataset.kind;
 }
 
+// What has the focus stays in sight when an answer makes what stands above it longer or shorter.
 function show(fragments, same = false) {
+  const at = document.activeElement;
+  const top = () => at?.getBoundingClientRect().top ?? 0;
+  const before = top();
+  fill(fragments, same);
+  if (before > 0 && before < innerHeight && Math.abs(top() - before) > 1) at?.scrollIntoView({ block: "nearest" });
+}
+
+function fill(fragments, same) {
   known = new Map(fragments.map((fragment) => [fragment.id, fragment]));
   for (const place of document.querySelectorAll("[data-fragment]")) {
     const fragment = known.get(place.dataset.fragment);
