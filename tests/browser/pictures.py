@@ -1,4 +1,4 @@
-"""Takes the handbook's pictures anew: `python -m tests.browser.pictures [FOLDER]`.
+"""Takes the handbook's pictures anew: `python -m tests.browser.pictures [FOLDER]`. Long, since each is taken here.
 
 Shows the shop in BOLTSIDE_SITE, else one built from the data. Pages are taken as a small phone and a wide screen show
 them, in both colour schemes; then a buyer's way through the first pattern, on the phone.
