@@ -49,7 +49,7 @@ def given_bytes(file: Path) -> bytes:
     for word, plain in WORDS.items():
         text = text.replace(word, plain)
     text = re.sub(r"\{mm ([0-9.]+)\}", r"\1 mm", text)
-    text = re.sub(r"(?m)^(?:sews|uses|technique|minutes): .*\n", "", text)
+    text = re.sub(r"(?m)^(?:sews|uses|drawing|film|technique|minutes): .*\n", "", text)
     if "{" in text:
         raise ValueError(f"{file}: a word in braces is left: {text[text.index('{'):][:40]}")
     return re.sub(r"(?m)^up: (.*)$", r"Up: \1.", text).encode("utf-8")
