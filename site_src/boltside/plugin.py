@@ -274,10 +274,10 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
         for file in files.documentation_pages():
             page = file.page
             if page is not None and not {STUB_KEY, TECHNIQUE_KEY} & set(page.meta) and page.content is not None:
-                # In the list of techniques each is a heading; it has been found already.
-                listed = [] if LIST_KEY in page.meta else page.toc
-                headings = [(item.id, item.title) for top in listed for item in [top, *top.children]]
-                entries += page_entries(str(page.title), page.url, headings, page.content)
+                headings = [(item.id, item.title) for top in page.toc for item in [top, *top.children]]
+                # Techniques, the terms of their list, have been found already.
+                content = "" if LIST_KEY in page.meta else page.content
+                entries += page_entries(str(page.title), page.url, headings, content)
         index = ShippedFile(path=SEARCH_INDEX, content=index_text(entries).encode("utf-8"))
         files.append(File.generated(config, index.path, content=index.content, inclusion=InclusionLevel.NOT_IN_NAV))
         config.extra["boltside"] = {
@@ -287,6 +287,7 @@ class BoltsidePlugin(BasePlugin[BoltsideConfig]):
             "keep_script": self.script("keep.mjs"),
             "kept_script": self.script("kept.mjs"),
             "by_pattern": len(self.shop.patterns) > BY_PATTERN_ABOVE,
+            "techniques": TECHNIQUES_TITLE if self.shop.techniques else "",
             "font": self.font,
         }
         card = json.dumps(shop_card(config.site_name), ensure_ascii=False, indent=1).encode("utf-8")

@@ -7,9 +7,11 @@ import hashlib
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
+from urllib.parse import urljoin
 from xml.etree import ElementTree
 
 import pytest
@@ -41,7 +43,7 @@ LAY_FILES = ROOT / "tests" / "cases" / "lay_files.json"
 
 def mkdocs_build(folder: Path, *, sheets: list[str], data: str = "data") -> subprocess.CompletedProcess[str]:
     """Run plain `mkdocs build` with a configuration in `folder`; the shop lands in `folder/site`."""
-    folder.mkdir(exist_ok=True)
+    shutil.copytree(ROOT / "data" / "techniques", folder / data / "techniques", dirs_exist_ok=True)
     config = folder / "mkdocs.yml"
     config.write_text(CONFIG.format(root=ROOT, data=data, sheets=json.dumps(sheets)), encoding="utf-8")
     variables = {"BOLTSIDE_CACHE": str(cache_dir_of(ROOT)), "SOURCE_DATE_EPOCH": SOME_DAY}
@@ -170,11 +172,20 @@ def test_what_is_found_by_searching_exists(site: Path) -> None:
     index = json.loads((site / "shop" / "search.json").read_text(encoding="utf-8"))
     of_the_list = [entry for entry in index["entries"] if entry[2].startswith("techniques/#")]
     assert of_the_list == [], "each has a page of its own"
+    assert [entry for entry in index["entries"] if entry[2] == "techniques/gathering/"]
     assert {entry[0] for entry in index["entries"]} == set(range(len(index["kinds"])))
     for _, title, address, _ in index["entries"]:
         folder, _, name = address.partition("#")
         page = (site / folder / "index.html").read_text(encoding="utf-8")
         assert not name or f' id="{name}"' in page, (title, address)
+
+
+def test_the_list_of_techniques_is_found_from_every_page(site: Path) -> None:
+    for address in ("/", "/techniques/", "/techniques/gathering/", "/list/"):
+        page = (site / address[1:] / "index.html").read_text(encoding="utf-8")
+        links = dict(re.findall('<a href="([^"]*)"[^>]*>(.*?)</a>', page.split('<footer class="foot">')[1]))
+        found = {urljoin(address, link): title for link, title in links.items()}
+        assert found["/techniques/"] == "Techniques", address
 
 
 def test_warnings_of_the_patterns_are_shown(tmp_path: Path) -> None:
