@@ -428,7 +428,10 @@ strike = struck.striking(form, data.offer, offered, choose);
 const markList = steps.followSteps(offered.holds, shownChoices, script);
 const markFits = fits.followFits(offered.holds, shownChoices);
 const cutList = document.querySelector("[data-fragment=cutting-list]");
-fits.whenNear(cutList.parentElement, async () => (await script("cutting.mjs")).cutting(cutList));
+fits.whenNear(cutList.parentElement, async () => {
+  const [{ cutting }, kinds] = await Promise.all(["cutting.mjs", "ticks.mjs"].map(script));
+  cutting(cutList, kinds);
+});
 markSteps = () => {
   markList();
   markFits();

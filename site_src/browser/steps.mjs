@@ -27,8 +27,8 @@ export function followSteps(holds, shownChoices, script) {
   const near = new IntersectionObserver(async (entries) => {
     if (!entries.some((entry) => entry.isIntersecting)) return;
     near.disconnect();
-    const { sewing } = await script("sewing.mjs");
-    sewing(list, place, document.querySelector("[data-machine-dialog]"));
+    const [{ sewing }, kinds] = await Promise.all(["sewing.mjs", "ticks.mjs"].map(script));
+    sewing(list, place, document.querySelector("[data-machine-dialog]"), kinds);
   }, { rootMargin: "100% 0px" });
   near.observe(list);
 
