@@ -7,6 +7,8 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from mkdocs.commands.build import build as run_site_engine
@@ -33,22 +35,15 @@ def publish(config_file: Path, site_dir: Path) -> Path:
     aside = place.with_name(place.name + ASIDE_SUFFIX)
     shutil.rmtree(aside, ignore_errors=True)
     os.environ.setdefault("SOURCE_DATE_EPOCH", str(last_change_s(config_file.parent)))
-    told = Told()
-    logging.getLogger("mkdocs").addHandler(told)
     try:
-        config = load_config(str(config_file), site_dir=str(aside))
-        # Plugins raise our own errors through the engine unchanged.
-        config.plugins.on_startup(command="build", dirty=False)
-        run_site_engine(config)
-    except (Abort, MkDocsException) as error:
-        ours = our_own(error)
-        if ours is not None:
-            raise ours from error
-        raise BuildFailed("\n".join(["the site could not be built:", *told.sentences, str(error)])) from error
-    finally:
-        logging.getLogger("mkdocs").removeHandler(told)
-        if sys.exc_info()[0] is not None:
-            shutil.rmtree(aside, ignore_errors=True)
+        with site_engine() as told:
+            config = load_config(str(config_file), site_dir=str(aside))
+            # Plugins raise our own errors through the engine unchanged.
+            config.plugins.on_startup(command="build", dirty=False)
+            run_site_engine(config)
+    except BaseException:
+        shutil.rmtree(aside, ignore_errors=True)
+        raise
     for sentence in told.sentences:
         print(sentence, file=sys.stderr)
     swap_in(aside, place)
@@ -65,6 +60,25 @@ class Told(logging.Handler):
     def emit(self, record: logging.LogRecord) -> None:
         """Keep the warning's sentence."""
         self.sentences.append(record.getMessage())
+
+
+@contextmanager
+def site_engine() -> Iterator[Told]:
+    """While the site engine runs: keeps its warnings, and says its errors as ours.
+
+    Raises: `BuildFailed` with all that was said, or the `BoltsideError` for which it gave up.
+    """
+    told = Told()
+    logging.getLogger("mkdocs").addHandler(told)
+    try:
+        yield told
+    except (Abort, MkDocsException) as error:
+        ours = our_own(error)
+        if ours is not None:
+            raise ours from error
+        raise BuildFailed("\n".join(["the site could not be built:", *told.sentences, str(error)])) from error
+    finally:
+        logging.getLogger("mkdocs").removeHandler(told)
 
 
 def our_own(error: BaseException) -> BoltsideError | None:

@@ -278,7 +278,7 @@ function send_(name, text, lays, then) {
 }
 
 function heard({ data: message }) {
-  if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
+  if (message.kind === "progress") showProgress(message);
   else if (message.kind === "failed") giveUp(message.reason, message.advice);
   else if (message.kind === "resting") {
     ready = false; // until it says again that it is ready; what was opened is gone with it
@@ -296,13 +296,9 @@ function heard({ data: message }) {
   }
 }
 
-function showProgress(done_bytes, total_bytes) {
-  const percent = Math.floor((100 * done_bytes) / total_bytes);
-  const progress = place("progress");
-  progress.hidden = ready || failed;
-  progress.querySelector("progress").value = percent;
-  progress.querySelector("span").textContent =
-    done_bytes >= total_bytes ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
+function showProgress(arrived) {
+  place("progress").hidden = ready || failed;
+  running.showProgress(place("progress"), arrived, SAYS);
 }
 
 function giveUp(reason, what = "") {
@@ -318,7 +314,7 @@ function start() {
   if (worker || failed) return;
   const address = new URL(data.files.worker.path, base);
   address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
-  showProgress(0, 1);
+  showProgress({ done_bytes: 0, total_bytes: 1 });
   setTimeout(() => {
     late = !page.dataset.ready; // once it has started, it comes back quickly
     if (!ready) render();

@@ -359,12 +359,9 @@ function showState(sentence) {
 
 const progress = document.querySelector("[data-progress]");
 
-function showProgress(done_bytes, total_bytes) {
-  const percent = Math.floor((100 * done_bytes) / total_bytes);
+function showProgress(arrived) {
   progress.hidden = ready || failed;
-  progress.querySelector("progress").value = percent;
-  const all = done_bytes >= total_bytes;
-  progress.querySelector("span").textContent = all ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
+  running.showProgress(progress, arrived, SAYS);
 }
 
 function giveUp(reason, what = "") {
@@ -377,7 +374,7 @@ function giveUp(reason, what = "") {
 }
 
 function heard({ data: message }) {
-  if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
+  if (message.kind === "progress") showProgress(message);
   else if (message.kind === "failed") giveUp(message.reason, message.advice);
   else if (message.kind === "resting") ready = false; // until it says again that it is ready
   else if (message.kind === "ready") {
@@ -397,7 +394,7 @@ let worker = null;
 function start() {
   const address = new URL(data.files.worker.path, base);
   address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
-  showProgress(0, 1);
+  showProgress({ done_bytes: 0, total_bytes: 1 });
   setTimeout(() => {
     late = !form.dataset.ready; // once it has started, it comes back quickly
     showState();

@@ -173,12 +173,11 @@ function answered(message) {
 
 // ---- the worker ----
 
-function showProgress(done_bytes, total_bytes) {
-  const percent = Math.floor((100 * done_bytes) / total_bytes);
+let running = null;
+
+function showProgress(arrived) {
   progress.hidden = ready || failed;
-  progress.querySelector("progress").value = percent;
-  progress.querySelector("span").textContent =
-    done_bytes >= total_bytes ? SAYS.starting : `${SAYS.loading}: ${percent}\u00a0%`;
+  running.showProgress(progress, arrived, SAYS);
 }
 
 function giveUp(reason, what = "") {
@@ -190,7 +189,7 @@ function giveUp(reason, what = "") {
 }
 
 function heard({ data: message }) {
-  if (message.kind === "progress") showProgress(message.done_bytes, message.total_bytes);
+  if (message.kind === "progress") showProgress(message);
   else if (message.kind === "failed") giveUp(message.reason, message.advice);
   else if (message.kind === "resting") ready = false; // until it says again that it is ready
   else if (message.kind === "ready") {
@@ -207,14 +206,14 @@ function heard({ data: message }) {
 async function start() {
   const address = new URL(data.files.worker.path, base);
   address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
-  showProgress(0, 1);
   setTimeout(() => {
     late = !form.dataset.ready; // once it has started, it comes back quickly
     showState();
   }, START_TIMEOUT_MS);
   try {
     const kept = data.files.scripts["running.mjs"];
-    const running = await import(new URL(`${kept.path}?${kept.sha256.slice(0, data.files.edition_digits)}`, base).href);
+    running = await import(new URL(`${kept.path}?${kept.sha256.slice(0, data.files.edition_digits)}`, base).href);
+    showProgress({ done_bytes: 0, total_bytes: 1 });
     worker = running.run(address, { kind: "start", base, ...data.files }, heard);
   } catch (error) {
     giveUp(error.message);

@@ -12,6 +12,14 @@ export const FILES_MS = 60_000; // one for which files have to be fetched before
 const TRIES = 2;
 const NEWER = "Load this page again: what the shop sends now is not of this page’s edition.";
 
+// How much of the calculator is here, or that it is starting; `says` has the words.
+export function showProgress(place, { done_bytes, total_bytes }, says) {
+  const percent = Math.floor((100 * done_bytes) / total_bytes);
+  place.querySelector("progress").value = percent;
+  place.querySelector("span").textContent =
+    done_bytes >= total_bytes ? says.starting : `${says.loading}: ${percent}\u00a0%`;
+}
+
 // `address` of the worker's script, `start` its first message. Returns what takes the page's questions.
 export function run(address, start, hear) {
   let worker = null;

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 import shutil
 import sys
 import threading
@@ -24,7 +23,7 @@ from mkdocs.structure.files import Files
 from boltside.errors import BoltsideError
 from boltside.installed import BROWSER, folder_of
 from boltside.plugin import BoltsidePlugin
-from boltside.publish import BuildFailed, Told, our_own
+from boltside.publish import BuildFailed, site_engine
 from boltside.serve.drafts import DATA, Drafts
 from boltside.serve.problem_page import problems_page, slip_page, waiting_page
 from boltside.serve.server import open_live_server
@@ -133,9 +132,7 @@ class LiveShop:
         """Run the site engine into a new folder and return it. Raises: BoltsideError."""
         self.number += 1
         folder = self.shop_dir / SHOWN_FOLDER / str(self.number)
-        told = Told()
-        logging.getLogger("mkdocs").addHandler(told)
-        try:
+        with site_engine() as told:
             config = load_config(str(self.shop_dir / CONFIG), site_dir=str(folder))
             plugin = config.plugins.get(PLUGIN)
             if not isinstance(plugin, BoltsidePlugin):
@@ -146,13 +143,6 @@ class LiveShop:
             config.plugins[QUICK] = Quick(self.shop_dir / TEMPLATES_FOLDER)
             config.plugins.on_startup(command="serve", dirty=False)
             run_site_engine(config)
-        except (Abort, MkDocsException) as error:
-            ours = our_own(error)
-            if ours is not None:
-                raise ours from error
-            raise BuildFailed("\n".join(["the site could not be built:", *told.sentences, str(error)])) from error
-        finally:
-            logging.getLogger("mkdocs").removeHandler(told)
         for sentence in told.sentences:
             self.say(sentence)
         return folder
