@@ -14,6 +14,8 @@ from boltside.calculators.door import answer
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from cases.paper_sheet import lay_files, make_paper  # found on the path that is set just above
+
 Fragments = dict[str, dict[str, Any]]
 Ask = Callable[..., Fragments]
 
@@ -34,6 +36,21 @@ def ask(sheet: dict[str, Any]) -> Ask:
     def asked(name: str, **request: Any) -> Fragments:
         said = json.loads(answer(name, json.dumps({"pattern": "example-jacket", **request})))
         assert said["calculator"] == name
+        return {fragment["id"]: fragment for fragment in said["fragments"]}
+
+    return asked
+
+
+@pytest.fixture
+def on_paper() -> Ask:
+    """Ask a calculator about the garment of rectangles whose lays are right on paper, with its lay files open."""
+    made = make_paper()
+    assert json.loads(answer("open", json.dumps(made))) == {"opened": made["pattern"]}
+    for file in lay_files().values():
+        answer("open-lays", json.dumps(file))
+
+    def asked(name: str, **request: Any) -> Fragments:
+        said = json.loads(answer(name, json.dumps({"pattern": made["pattern"], **request})))
         return {fragment["id"]: fragment for fragment in said["fragments"]}
 
     return asked

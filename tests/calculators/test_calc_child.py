@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import pint
 import pytest
 
 from boltside.calculators.child import read_age, read_child
@@ -41,3 +42,20 @@ def test_the_trunk_is_asked_for_only_where_it_decides(sheet: dict[str, Any]) -> 
     assert "trunk" not in read_child({**sheet, "body": body}, asked).mm
     by_trunk = {**sheet, "body": body, "size_by": ["trunk"]}
     assert read_child(by_trunk, asked).mm == {"height": 900.0, "trunk": 950.0}
+
+
+@pytest.mark.outside  # the unit tables of pint: a week of 7 days, a year of 365.25 days in 12 months
+@pytest.mark.parametrize("weeks", [3, 6, 13, 26, 40, 52, 70, 104])
+def test_weeks_are_as_many_months_as_pint_says(weeks: int) -> None:
+    months = pint.UnitRegistry().Quantity(weeks, "week").to("month").magnitude
+    assert read_age(f"{weeks} weeks").months == pytest.approx(months, abs=0.0501)  # told in tenths
+
+
+@pytest.mark.outside  # Snyder et al. 1977, P5 and P95 at 86 and 128 cm of height; WHO, P3 and P97 at 3 and 96 months
+@pytest.mark.parametrize(
+    ("column", "low_cm", "high_cm"),
+    [("height", "55.8", "137.9"), ("chest", "45.0", "68.4"), ("waist", "42.3", "65.7"), ("hip", "44.3", "72.0")],
+)
+def test_every_measured_child_can_be_typed(sheet: dict[str, Any], column: str, low_cm: str, high_cm: str) -> None:
+    for typed in (low_cm, high_cm):
+        assert read_child(sheet, {column: typed}).mm == {column: pytest.approx(10 * float(typed))}

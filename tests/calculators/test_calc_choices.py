@@ -118,3 +118,46 @@ def test_law_decisive_names_decide(
     mixed |= {name: word for name, word in chosen.items() if name in deciding}
     before, after = completed(sheet["choices"], chosen), completed(sheet["choices"], mixed)
     assert holds(condition, before) == holds(condition, after)
+
+
+@pytest.mark.outside  # the chromatic polynomial of a cycle, as in Lee and Shin 2019: (k - 1)^n + (-1)^n (k - 1)
+@pytest.mark.parametrize(
+    ("colours", "around", "count"), [(3, 3, 6), (3, 4, 18), (3, 5, 30), (4, 4, 84), (2, 6, 2), (2, 5, 0)]
+)
+def test_allowed_sets_are_as_many_as_a_cycle_has_colourings(colours: int, around: int, count: int) -> None:
+    # Choices in a ring, each excluding the same word of the next one: what is allowed are the colourings of a cycle.
+    assert (colours - 1) ** around + (-1) ** around * (colours - 1) == count
+    words = [{"name": f"w{at}"} for at in range(colours)]
+    ring = [
+        {"name": f"c{at}", "default": "w0", "asked_when": [], "alternatives": words, "steps_only": False}
+        for at in range(around)
+    ]
+    rules = [
+        {"when": [{f"c{at}": [word["name"]]}], "excludes": [{f"c{(at + 1) % around}": [word["name"]]}]}
+        for at in range(around)
+        for word in words
+    ]
+    found = list(all_allowed(ring, rules, "92"))
+    assert len(found) == len({tuple(one.items()) for one in found}) == count
+    assert all(allowed(ring, rules, one) for one in found)
+
+
+@pytest.mark.outside  # counted on paper
+def test_a_choice_that_is_asked_now_and_then_is_counted_as_on_paper() -> None:
+    # Sleeves none, short, long; an end (3 words) is asked for short and long only: 1 + 2 x 3 = 7 sets. Each with 2
+    # pockets or none: 14. Long sleeves with one of the ends go with no pockets: 1 set less. In size 62 long sleeves
+    # are not offered: of the 14 there are 2 x 3 = 6 less, 8.
+    def made(name: str, *words: str, asked_when: Any = ()) -> dict[str, Any]:
+        each = [{"name": word} for word in words]
+        return {"name": name, "default": words[0], "asked_when": asked_when, "alternatives": each, "steps_only": False}
+
+    three = [
+        made("end", "hem", "band", "cuff", asked_when=[{"sleeves": ["short", "long"]}]),
+        made("sleeves", "none", "short", "long"), made("pockets", "none", "two"),
+    ]  # fmt: skip
+    rules = [
+        {"when": [{"end": ["cuff"], "sleeves": ["long"]}], "excludes": [{"pockets": ["two"]}]},
+        {"when": [{"sleeves": ["long"]}], "only_sizes": ["68", "74"]},
+    ]
+    counts = [len(list(all_allowed(three, rules[:many], size))) for many, size in ((0, "68"), (2, "68"), (2, "62"))]
+    assert counts == [14, 13, 8]

@@ -76,3 +76,26 @@ def test_which_copy_carries_what_follows_the_choices(ask: Ask) -> None:
 def test_only_the_first_cloth_of_a_piece_is_interfaced(ask: Ask) -> None:
     rows = ask("panel")["cutting-list"]["data"]["rows"]
     assert [row["id"] for row in rows if row["interfaced"]] == ["front.outer.hip"]
+
+
+@pytest.mark.outside  # common practice, counted by hand
+def test_a_lined_jacket_is_cut_as_the_trade_says(ask: Ask) -> None:
+    # Open in front: a pair of fronts and a pair of facings, one back on the fold, a pair of sleeves: 2 + 2 + 1 + 2 = 7
+    # of outer cloth. The lining has fronts, back and sleeves: 5; the front edges get interfacing: 2. A fold or a pair
+    # is never both, and what is on the fold counts once.
+    rows = ask("panel")["cutting-list"]["data"]["rows"]
+    told = {(row["cloth"], row["piece"]): row["how"] for row in rows}
+    assert told == {
+        ("outer", "front"): "1 mirrored pair", ("outer", "back"): "1 on the fold",
+        ("outer", "sleeve"): "1 mirrored pair", ("outer", "facing"): "1 mirrored pair",
+        ("lining", "front"): "1 mirrored pair", ("lining", "back"): "1 on the fold",
+        ("lining", "sleeve"): "1 mirrored pair", ("interfacing", "front"): "1 mirrored pair",
+    }  # fmt: skip
+    counts = {cloth: sum(row["count"] for row in rows if row["cloth"] == cloth) for cloth, _ in told}
+    assert counts == {"outer": 7, "lining": 5, "interfacing": 2}
+
+
+@pytest.mark.outside  # geometry, on paper: two mirrored pairs are four pieces; cutting everything twice doubles each
+def test_counts_of_pieces_in_words() -> None:
+    for pieces, words in ((2, "1 mirrored pair"), (4, "2 mirrored pairs"), (6, "3 mirrored pairs")):
+        assert how_cut({"mode": "pair", "count": pieces, "face": "up"}) == words

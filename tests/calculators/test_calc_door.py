@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable
 from typing import Any
 
+import pydantic_core
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -69,3 +70,36 @@ def test_law_any_request_is_answered(sheet: dict[str, Any], name: str, request: 
     assert said["fragments"]
     for fragment in said["fragments"]:
         assert set(fragment) == {"id", "kind", "text", "text_inch", "html", "data", "depends_on"}
+
+
+IMAGE = """{ "Image": { "Width": 800, "Height": 600, "Title": "View from 15th Floor", "Thumbnail": {
+  "Url": "http://www.example.com/image/481989943", "Height": 125, "Width": 100 }, "Animated" : false,
+  "IDs": [116, 943, 234, 38793] } }"""
+"""The object of RFC 8259, section 13."""
+
+
+@pytest.mark.outside  # RFC 8259 (JSON), its examples and its grammar; read with pydantic-core too
+@pytest.mark.parametrize(
+    ("text", "code"),
+    # Section 13: an object is a request, if a strange one; an array and three texts of a value alone are JSON, but no
+    # request. Sections 2 to 7: none of the others is JSON.
+    [
+        (IMAGE, "not-open"), ("{}", "not-open"), ('\r\n\t { }\n', "not-open"),
+        ('[{"precision": "zip"}, {"precision": "zip"}]', "not-json"), ('"Hello world!"', "not-json"),
+        ("42", "not-json"), ("true", "not-json"), ("", "not-json"), ("{'pattern': 1}", "not-json"),
+        ("{pattern: 1}", "not-json"), ('{"pattern": 1,}', "not-json"), ('{"pattern": 013}', "not-json"),
+        ('{"pattern": +1}', "not-json"), ('{"pattern": .5}', "not-json"), ('{"pattern": "\n"}', "not-json"),
+        ('{"pattern": "\\x41"}', "not-json"), ('{"pattern": 1} {}', "not-json"), ('{"pattern": True}', "not-json"),
+    ],
+)  # fmt: skip
+def test_what_is_no_json_object_is_no_request(text: str, code: str) -> None:
+    try:
+        is_object = isinstance(pydantic_core.from_json(text, allow_inf_nan=False), dict)
+    except ValueError:
+        is_object = False
+    assert is_object == (code == "not-open")
+    said = answer("cloth", text)
+    (fragment,) = pydantic_core.from_json(said, allow_inf_nan=False)["fragments"]
+    assert fragment["data"]["code"] == code
+    # Section 8.1: UTF-8, and no byte order mark before it.
+    assert said.encode()[:1] == b"{"

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from typing import Any
 from xml.etree import ElementTree
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import Polygon, box, union_all
+from svgelements import Move, Path
 
 from boltside.calculators.choices import all_allowed
 from boltside.calculators.drawing import frame, path, svg
@@ -84,3 +88,40 @@ def test_law_curves_stay_within_the_outlines_frame(points: list[tuple[int, int]]
 def test_a_sheet_without_a_drawing_has_none(sheet: dict[str, Any]) -> None:
     bare = {**sheet, "drawing": {"size": "92", "front": [], "back": []}}
     assert frame(bare) == (0, 0, 0) and svg(bare, {}, "title") == ""
+
+
+def area(d: str) -> float:
+    """The area inside path data, as svgelements reads them."""
+    points = []
+    for segment in Path(d):
+        if not isinstance(segment, Move):
+            points += [segment.point(at / 40) for at in range(40)]
+    return Polygon([(point.x, point.y) for point in points]).area
+
+
+@pytest.mark.outside  # geometry, on paper: Archimedes' quadrature of the parabola; SVG 2 paths, read by svgelements
+def test_a_rounded_corner_cuts_off_a_third_of_its_triangle() -> None:
+    # A regular twelve-sided figure turns by 30 degrees at each corner, so each is rounded: a parabola from the middle
+    # of one side to the middle of the next, with the corner where its tangents meet. By Archimedes it leaves two
+    # thirds of the triangle of these three inside, so a third is cut off. With R to the corners the sides are 2 R sin
+    # 15 degrees, s^2 = R^2 (2 - sqrt 3); the figure has 3 R^2; each triangle (s / 2)^2 sin 30 / 2 = s^2 / 16. Twelve
+    # thirds of it are s^2 / 4, which leaves 3 R^2 - (2 - sqrt 3) R^2 / 4 = 2.9330127 R^2.
+    radius = 10_000
+    ring = [
+        (round(radius * math.cos(math.pi * at / 6)), round(radius * math.sin(math.pi * at / 6))) for at in range(12)
+    ]
+    assert area(path(ring)) / radius**2 == pytest.approx(2.9330127, abs=5e-4)
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_corners_of_a_square_stay_and_halves_make_a_whole(sheet: dict[str, Any]) -> None:
+    # A half of 100 x 300 mm on both sides of the centre line, front and back: two wholes of 200 x 300, side by side.
+    assert area(path([[0, 0], [100, 0], [100, 100], [0, 100]])) == 10_000
+    half = {"when": [], "both_sides": True, "outline": [[0, 0], [100, 0], [100, 300], [0, 300]]}
+    drawn = svg({**sheet, "drawing": {"size": "92", "front": [half], "back": [half]}}, {}, "A box")
+    boxes = [Path(d).bbox() for d in re.findall(r' d="([^"]+)"', drawn)]
+    whole = union_all([box(*one) for one in boxes])
+    assert len(boxes) == 4 and whole.area == 2 * 200 * 300
+    assert sorted(part.bounds[2] - part.bounds[0] for part in whole.geoms) == [200, 200]
+    width, height = (int(one) for one in re.findall(r'viewBox="0 0 (\d+) (\d+)"', drawn)[0])
+    assert box(0, 0, width, height).contains(whole)

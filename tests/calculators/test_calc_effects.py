@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import pytest
+
 Ask = Callable[..., dict[str, dict[str, Any]]]
 
 
@@ -71,3 +73,23 @@ def test_what_else_was_chosen_does_not_matter(ask: Ask) -> None:
 
 def test_a_choice_that_is_not_there(ask: Ask) -> None:
     assert ask("effects", choice="colour")["effect"]["data"]["code"] == "unknown-choice"
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_sleeves_take_the_row_that_they_take_on_paper(on_paper: Ask) -> None:
+    # Four panels two by two: 2 x 70 + 3 = 143, bought 145 cm. Two sleeves of the same size make a third row: 213,
+    # bought 215: 70 cm more, in inches 27.56, said as the half inch below. They are no part of the lining.
+    long = on_paper("effects", choice="sleeves")["effect.long"]
+    assert "Outer cloth, 100 cm wide: 0.70 m more. Lining, 48 cm wide: no\xa0more." in long["text"]
+    assert "27 1/2 in more" in long["text_inch"]
+    assert long["data"]["cloths"]["outer"] == {
+        "name": "outer", "title": "Outer cloth", "width_mm": 1000, "buy_mm": 2150, "adds_mm": 700,
+    }  # fmt: skip
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_sleeves_of_another_cloth_leave_the_outer_cloth_as_it_was(on_paper: Ask) -> None:
+    # Compared with long sleeves of the outer cloth: a row less of that, 70 cm; two rectangles beside each other are a
+    # row of the other cloth, 70 + 3, bought 75.
+    contrast = on_paper("effects", choice="sleeve-cloth")["effect.contrast"]["data"]["cloths"]
+    assert {name: one["adds_mm"] for name, one in contrast.items()} == {"outer": -700, "contrast": 750, "lining": 0}

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import unicodedata
 from html import unescape
+from xml.etree import ElementTree
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -42,3 +45,22 @@ def test_law_quoted_text_can_be_sent(text: str) -> None:
 
 def test_half_characters_are_dropped() -> None:
     assert quoted("a\ud800b") == "“a b”"
+
+
+@pytest.mark.outside  # XML 1.0, 4.6 (the five signs that have to be written otherwise), read with the expat parser
+@pytest.mark.parametrize("sign", ["<", ">", "&", "'", '"'])
+def test_what_is_escaped_is_read_as_it_was(sign: str) -> None:
+    text = f"5{sign}6{sign}{sign}lt;{sign}"
+    for quote in ("'", '"'):
+        read = ElementTree.fromstring(f"<p title={quote}{escaped(text)}{quote}>{escaped(text)}</p>")
+        assert (read.text, read.get("title")) == (text, text)
+
+
+@pytest.mark.outside  # Unicode: the signs that turn the reading direction (UAX 9), as Python's tables have them
+def test_nothing_typed_turns_the_reading_direction() -> None:
+    classes = ("LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI")
+    turning = [chr(code) for code in range(0x110000) if unicodedata.bidirectional(chr(code)) in classes]
+    assert len(turning) == 9
+    assert all(quoted(f"a{sign}b") == "“a b”" for sign in turning)
+    assert all(quoted(f"a{chr(code)}b") == "“a b”" for code in range(0x110000)
+               if unicodedata.category(chr(code)) in ("Cc", "Cs"))  # fmt: skip

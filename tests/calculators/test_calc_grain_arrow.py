@@ -26,6 +26,7 @@ def line_of(path: str) -> list[tuple[int, int]]:
     return [(x0, y0), (x1, y1)]
 
 
+@pytest.mark.outside  # geometry, on paper
 @pytest.mark.parametrize(
     ("grain", "turned", "mirrored", "expected"),
     # From geometry: x of the drawing runs across the cloth, y along. A grain line a quarter turn from the cloth's runs

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
+
+import pint
+import pytest
 
 from boltside.calculators.guide import said_as, value_in
 
@@ -40,3 +44,16 @@ def test_how_values_are_shown() -> None:
     assert said_as("Text", "wearer's left").text == "Wearer's left"
     # 15 mm is 0.59 in: nine sixteenths.
     assert (said_as("mm", 15).text, said_as("mm", 15).text_inch) == ("15 mm", "9/16 in")
+
+
+@pytest.mark.outside  # a published worked example: 15 in gathered at 2.5 take 37.5 in
+def test_a_ratio_and_its_lengths_are_said_as_in_the_worked_example() -> None:
+    assert said_as("times", 37.5 / 15).text == "2.5 times"
+    assert said_as("cm", 15 * 25.4).text_inch == "15 in" and said_as("cm", 37.5 * 25.4).text_inch == "37 1/2 in"
+
+
+@pytest.mark.outside  # unit tables of pint
+@pytest.mark.parametrize(("inches", "words"), [("1/4", "1/4 in"), ("3/8", "3/8 in"), ("5/8", "5/8 in"), ("1", "1 in")])
+def test_allowances_in_the_guide_are_those_of_the_unit_tables(inches: str, words: str) -> None:
+    mm = pint.UnitRegistry().Quantity(float(Fraction(inches)), "inch").to("mm").magnitude
+    assert said_as("mm", round(mm, 1)).text_inch == words

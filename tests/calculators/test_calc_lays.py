@@ -242,3 +242,30 @@ def test_law_a_place_for_text_is_inside_on_every_line_looked_at(points: list[tup
 
 def test_leading_leaves_a_line_free_of_the_next() -> None:
     assert LEADING[0] > LEADING[1]
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_places_in_words_are_those_on_paper(on_paper: Ask) -> None:
+    # Rectangles of 45 x 70 cm, two beside each other; the first begins where 1.5 cm of selvedge end, the second
+    # 1.5 + 45 = 46.5 cm from the edge; the second row begins at 70 cm, the third at 140. In inches, to the nearest
+    # eighth: 0.59 is 5/8, 18.31 is 18 1/4, 27.56 is 27 1/2.
+    said = on_paper("lay", cloth="outer", choices={"sleeves": "long"})["lay.outer.words"]
+    rows = [("at the cut end", "at the cut end"), ("70 cm from the cut end", "27 1/2 in from the cut end")]
+    for part, places in (("text", [row[0] for row in rows]), ("text_inch", [row[1] for row in rows])):
+        left, right = ("1.5 cm", "46.5 cm") if part == "text" else ("5/8 in", "18 1/4 in")
+        long = "70 cm" if part == "text" else "27 1/2 in"
+        lying = "; ".join(
+            f"face up, {place}, {off} from the left selvedge, {long} long" for place in places for off in (left, right)
+        )
+        assert f"Panel: 4; {lying}." in said[part]
+    assert said["text"].count("140 cm from the cut end") == 2 and "The pieces take 2.10 m" in said["text"]
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_a_triangle_turned_round_is_said_to_be_turned(on_paper: Ask) -> None:
+    # Two right triangles make a rectangle only if one is turned by half a circle; laid all one way they need twice the
+    # length, and the second begins where the first ends.
+    turned = on_paper("lay", cloth="lining")["lay.lining.words"]["text"]
+    assert turned.count(", turned head to foot,") == 1 and "The pieces take 0.70 m" in turned
+    one_way = on_paper("lay", cloth="lining", cloths={"lining": {"nap": "with"}})["lay.lining.words"]["text"]
+    assert ", turned head to foot," not in one_way and "; face up, 70 cm from the cut end, " in one_way

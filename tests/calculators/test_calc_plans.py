@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from itertools import product
 from typing import Any
 
@@ -15,6 +16,7 @@ from boltside.calculators.plan_choices import is_had, taken
 from boltside.calculators.units import buy_mm
 
 Fragments = dict[str, dict[str, Any]]
+Ask = Callable[..., Fragments]
 
 SQUARING_MM = 30
 """For squared ends, as the panel says of each amount."""
@@ -185,3 +187,16 @@ def test_law_taking_a_plan_gives_it_and_leaves_all_else(sheet: dict[str, Any]) -
 
 def test_amounts_are_rounded_by_the_shops_own_cuts() -> None:
     assert bought(940) == buy_mm(970) == 1000
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_sleeves_of_contrast_cloth_are_a_row_of_rectangles(on_paper: Ask) -> None:
+    # Six rectangles of outer cloth, two beside each other: 3 rows of 70 cm and 3 for the ends, bought 215 cm. Two of
+    # them from another cloth: a row of it, 73, bought 75; of the outer cloth two rows are left, 143, bought 145.
+    said = on_paper("plans", choices={"sleeves": "long"})
+    assert said["plan-parts.outer"]["text"] == "Outer cloth, 2.15 m: Panel, sleeve."
+    assert said["plan-takes.contrast.outer"]["text"] == "Outer cloth 1.45 m (0.70 m less)."
+    assert said["plan-takes.contrast.contrast"]["text"] == "Contrast cloth 0.75 m (none now)."
+    back = on_paper("plans", choices={"sleeves": "long", "sleeve-cloth": "contrast"})
+    assert back["plan-takes.one.outer"]["text"] == "Outer cloth 2.15 m (0.70 m more)."
+    assert back["plan-takes.one.contrast"]["text"] == "No contrast cloth (0.75 m less)."

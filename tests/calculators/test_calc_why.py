@@ -7,6 +7,8 @@ from collections.abc import Callable
 from typing import Any
 from xml.etree import ElementTree
 
+import pytest
+
 from boltside.calculators.spread import SQUARING_MM
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
@@ -104,3 +106,19 @@ def test_no_rule_stands_without_what_it_rests_on(ask: Ask) -> None:
             for row in re.findall(r"<li>(.*?)</li>", one["html"]):
                 rule = any(words in row for words in ("Rounded", "Less ", "Plus ", "buttonhole", "Beyond", "square"))
                 assert not rule or "bs-why-source" in row, row
+
+
+@pytest.mark.outside  # geometry, on paper, and the trade's order of the reckoning
+def test_the_reasons_of_a_length_are_those_worked_out_on_paper(on_paper: Ask) -> None:
+    # Six rectangles of 70 cm along, two beside each other on 100 cm: 3 x 0.70 = 2.10 m. The trade: squaring the ends
+    # 3 to 5 cm, then the wash: 2.13 / 0.95 = 2.2421, said in full cm as at least 2.25; up to 5 cm: 2.25 m.
+    wash = {"wash": "own", "along": "5", "across": "0"}
+    said = on_paper("panel", choices={"sleeves": "long"}, cloths={"outer": wash})["why.cloth.outer"]["text"]
+    said = said.replace("\u00a0", " ")
+    steps = [
+        "these pieces take 2.10 m.", "3 cm more, because cut ends are rarely square",
+        "Together 2.13 m; as the first wash takes 5 % of the length, these are 95 % of 2.25 m",
+        "Rounded up to full 5 cm: 2.25 m",
+    ]  # fmt: skip
+    at = [said.find(step) for step in steps]
+    assert -1 not in at and at == sorted(at), said

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
+from math import floor
 from typing import Any
 
 import pytest
+from cases.paper_sheet import make_paper
 
-from boltside.calculators.wider import worth_saying
+from boltside.calculators.request import read_request
+from boltside.calculators.wider import wider_fragments, worth_saying
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 
@@ -69,3 +73,44 @@ def test_law_it_is_wider_and_saves_what_it_says(ask: Ask, sheet: dict[str, Any])
                 assert data["width_mm"] > int(width) and data["buy_mm"] == on_it["buy_mm"]
                 assert data["saves_mm"] == said["cloth.outer"]["data"]["buy_mm"] - on_it["buy_mm"]
     assert told >= 10
+
+
+CHART = """
+1 3/4 | 1 1/2 | 1 1/2 | 1 3/8 | 1 1/4 | 1 1/8 | 1
+2 1/4 | 2 | 2 | 1 3/4 | 1 5/8 | 1 1/2 | 1 3/8
+3 1/8 | 2 3/4 | 2 3/4 | 2 1/2 | 2 1/4 | 2 | 1 7/8
+4 1/2 | 3 3/4 | 3 5/8 | 3 3/8 | 3 | 2 3/4 | 2 5/8
+"""
+"""Rows of the trade's chart of widths, in yards, on cloth of 36, 39, 42, 45, 50, 54 and 60 in."""
+INCHES = (36, 39, 42, 45, 50, 54, 60)
+
+
+@pytest.mark.outside  # a width conversion chart of the trade, seen in two independent places
+@pytest.mark.parametrize(
+    ("row", "then", "less"), [(0, "1 yd", "3/4 yd"), (1, "1 3/8 yd", "7/8 yd"), (2, "1 7/8 yd", "1 1/4 yd"),
+                              (3, "2 5/8 yd", "1 7/8 yd")]
+)  # fmt: skip
+def test_what_wider_cloth_saves_is_what_the_trades_chart_says(row: int, then: str, less: str) -> None:
+    # Lays that make the chart's first column on 36 in and so on: 3 cm to square the ends less. On 60 in, which is the
+    # last column, least is bought: 1 3/4 - 1 = 3/4, 2 1/4 - 1 3/8 = 7/8, 3 1/8 - 1 7/8 = 1 1/4, 4 1/2 - 2 5/8 = 1 7/8.
+    cells = CHART.strip().splitlines()[row].split("|")
+    yards = [sum(Fraction(part) for part in cell.split()) for cell in cells]
+    sheet = make_paper()
+    outer = next(cloth for cloth in sheet["cloths"] if cloth["name"] == "outer")
+    outer["widths_mm"] = [round(inch * 25.4) for inch in INCHES]
+    outer["usual_width_mm"] = outer["widths_mm"][0]
+    steps = [[wide, floor(yard * Fraction("914.4")) - 30, at, 1]
+             for at, (wide, yard) in enumerate(zip(outer["widths_mm"], yards, strict=True))]  # fmt: skip
+    sheet["lays"]["outer"]["flat"]["without"]["92"] = [[], steps]
+    wider = {one.name: one for one in wider_fragments(read_request(sheet, {}))}["cloth.outer.wider"]
+    assert wider.said.text_inch == f"Of cloth 60 in wide, {then} would do, {less} less."
+
+
+@pytest.mark.outside  # geometry, on paper
+def test_three_rectangles_beside_each_other_save_a_row_of_two(on_paper: Ask) -> None:
+    # Six rectangles 45 cm across, 70 along: on 100 cm (97 between the selvedges) two and two, three rows, 2.10 m; on
+    # 140 cm three and three, 1.40 m. With 3 cm for the ends and up to 5 cm: 2.15 and 1.45 m. Of four rectangles
+    # 140 cm hold three, so the fourth makes a second row there too, and nothing is saved.
+    said = on_paper("wider", choices={"sleeves": "long"})["cloth.outer.wider"]
+    assert said["text"] == "Of cloth 140 cm wide, 1.45 m would do, 0.70 m less."
+    assert on_paper("wider")["cloth.outer.wider"]["text"] == ""
