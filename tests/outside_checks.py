@@ -120,8 +120,14 @@ def table_text(cases: Mapping[str, int]) -> str:
         lines.append(f"| {check.rule} | {named} | {words} | {figures} | `{tests}` |")
     checked = {one for check in CHECKS for one in check.calculators.split()}
     bare = [f"`{one}`" for one in calculators() if one not in checked]
-    lines += ["", "## Calculators without a figure from outside", "", ", ".join(bare) + ".", ""]
-    lines += ["Most say in words what others reckon, or choose what is said; laws and cases hold them.", ""]
+    lines += ["", "## Calculators without a figure from outside", "", f"{', '.join(bare)}." if bare else "None.", ""]
+    lines += [
+        "Some reckon nothing, but say in words what others reckon, or choose what is said. They are held against sums",
+        "of a garment of rectangles and triangles, whose shortest lays are right on paper, against sets and graphs",
+        "that can be counted on paper, or against the standard of the form that they read or write. Where a row names",
+        "several calculators, they are compared together.",
+        "",
+    ]
     return "\n".join(lines)
 
 

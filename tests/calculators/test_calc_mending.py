@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -128,3 +129,43 @@ def test_law_with_many_choices_every_change_offered_is_allowed_and_blocked_ones_
                 changed = {**chosen, choice["name"]: one["name"]}
                 fine = allowed(made["choices"], made["rules"], changed)
                 assert fine == ((choice["name"], one["name"]) not in stopped)
+
+
+def around(edges: list[str]) -> dict[str, Any]:
+    """A sheet whose choices are the corners of a graph: those at the ends of an edge can't both stay as they are."""
+    corners = sorted({corner for edge in edges for corner in edge})
+    words = [{"name": word, "title": word, "minutes": 0} for word in ("stays", "goes")]
+    choices = [
+        {"name": one, "title": one, "default": "stays", "asked_when": [], "alternatives": words} for one in corners
+    ]
+    rules = [{"when": [{edge[0]: ["stays"]}], "excludes": [{edge[1]: ["stays"]}], "because": ""} for edge in edges]
+    return {"choices": choices, "rules": rules, "sizes": ["92"]}
+
+
+@pytest.mark.outside  # Kőnig 1931: in a graph without odd circles as many corners as edges that don't touch cover all
+@pytest.mark.parametrize(
+    ("edges", "fewest", "cover"),
+    # Edges that don't touch: of a star one, so its middle will do; of a path of four edges the first and third, so two
+    # corners, which can only be its second and fourth; of a square two; of three edges apart three.
+    [
+        (["ab"], 1, [{"a"}, {"b"}]), (["ma", "mb", "mc"], 1, [{"m"}]), (["ab", "bc", "cd", "de"], 2, [{"b", "d"}]),
+        (["ab", "bc", "cd", "da"], 2, [{"a", "c"}, {"b", "d"}]), (["ab", "cd", "ef"], 3, []),
+    ],
+)  # fmt: skip
+def test_as_few_changes_as_the_theorem_says(edges: list[str], fewest: int, cover: list[set[str]]) -> None:
+    sheet = around(edges)
+    chosen = {one["name"]: "stays" for one in sheet["choices"]}
+    single = smallest_changes(sheet, chosen, tuple(chosen))
+    assert [{name} for name, _ in single] == (cover if fewest == 1 else [])
+    if fewest > 1:
+        pair = {name for name, _ in two_changes(sheet, chosen, tuple(chosen))}
+        assert pair in cover if fewest == 2 else not pair
+
+
+@pytest.mark.outside  # on paper: a triangle needs two of its corners, a circle of five three
+def test_odd_circles_need_one_more() -> None:
+    for edges, pairs in ((["ab", "bc", "ca"], True), (["ab", "bc", "cd", "de", "ea"], False)):
+        sheet = around(edges)
+        chosen = {one["name"]: "stays" for one in sheet["choices"]}
+        assert smallest_changes(sheet, chosen, tuple(chosen)) == []
+        assert bool(two_changes(sheet, chosen, tuple(chosen))) == pairs

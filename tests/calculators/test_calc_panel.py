@@ -7,7 +7,11 @@ import time
 from collections.abc import Callable
 from typing import Any
 
+import pint
+import pytest
+
 from boltside.calculators.door import answer
+from boltside.calculators.panel import time_words
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 
@@ -80,3 +84,29 @@ def test_the_default_answer_is_quick(ask: Ask) -> None:
         answer("panel", '{"pattern": "example-jacket"}')
         taken.append(1000 * (time.perf_counter() - start))
     assert min(taken) < QUICK_MS, f"{min(taken):.1f} ms"
+
+
+@pytest.mark.outside  # unit tables of pint
+@pytest.mark.parametrize("minutes", [10, 50, 60, 90, 120, 400, 490])
+def test_hours_and_minutes_are_those_of_pint(minutes: int) -> None:
+    read = pint.UnitRegistry()
+    parts = time_words(minutes).split()
+    together = sum(
+        (read.Quantity(int(count), {"h": "hour", "min": "minute"}[unit])
+         for count, unit in zip(parts[::2], parts[1::2], strict=True)), read.Quantity(0, "minute"))  # fmt: skip
+    assert together.to("minute").magnitude == pytest.approx(minutes)
+    assert all(int(count) < 60 for count, unit in zip(parts[::2], parts[1::2], strict=True) if unit == "min")
+
+
+@pytest.mark.outside  # EN 13402 practice: sizes go in steps of 6 cm of height, and the label is the upper height
+@pytest.mark.parametrize("size", ["74", "80", "86", "92", "98", "104", "110", "116"])
+def test_whom_a_size_is_cut_for(ask: Ask, size: str) -> None:
+    said = ask("panel", size=size)["chosen-size"]["text"]
+    assert said.startswith(f"Size {size}, for a height of {int(size) - 6} cm to {size} cm")
+
+
+@pytest.mark.outside  # arithmetic on paper: 100 minutes and 60 for the sleeves are 160, 2 h 40 min
+def test_time_of_a_garment_with_sleeves(on_paper: Ask) -> None:
+    said = on_paper("panel", choices={"sleeves": "long"})["difficulty"]
+    assert said["text"] == "Difficulty 1 of 5, about 2 h 40 min of sewing."
+    assert on_paper("panel")["difficulty"]["text"] == "Difficulty 1 of 5, about 1 h 40 min of sewing."

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from fractions import Fraction
+from math import floor
 from typing import Any
 
 import pytest
@@ -13,7 +15,7 @@ from shapely import Point, Polygon
 
 from boltside.calculators.door import answer
 from boltside.calculators.lay_file import lying
-from boltside.calculators.stripe_svg import Repeat, mark_notch, stripe_lines
+from boltside.calculators.stripe_svg import Repeat, mark_notch, repeats_at, stripe_lines
 
 Ask = Callable[..., dict[str, dict[str, Any]]]
 FILES = lays_beside()
@@ -79,3 +81,23 @@ def test_by_the_rule_of_thumb_the_drawing_is_without_the_repeat(opened: Ask) -> 
     assert "bs-repeat" not in said["lay.outer"]["html"]
     assert said["lay.outer"]["data"]["length_mm"] == plain["lay.outer"]["data"]["length_mm"]
     assert "Drawn without the repeat that the rule of thumb adds" in said["lay.outer.words"]["text"]
+
+
+@pytest.mark.outside  # a published worked example: 4 1/4 in x 2 rows = 8 1/2 in
+def test_two_repeats_of_the_worked_example_are_told_apart() -> None:
+    # Lines at 0, 4 1/4 and 8 1/2 in, which is 215.9 mm: the third line ends what two repeats take.
+    assert repeats_at(0, 4.25 * 25.4, 8.5 * 25.4 + 0.01) == [0, 108, 216]
+    assert repeats_at(0, 4.25 * 25.4, 8.5 * 25.4 - 1) == [0, 108]
+
+
+@pytest.mark.outside  # exact arithmetic, with fractions
+@pytest.mark.parametrize("mark", [0, 17, 50, 113, 400, 999])
+@pytest.mark.parametrize(("repeat", "end"), [("40", 1000), ("107.95", 1500), ("63.5", 2100), ("70.1", 333)])
+def test_lines_stand_where_fractions_put_them(mark: int, repeat: str, end: int) -> None:
+    # Whole repeats before the mark and behind it, as many as the cloth is long.
+    step = Fraction(repeat)
+    before, behind = floor(mark / step), floor((end - mark) / step)
+    exact = [mark + at * step for at in range(-before, behind + 1)]
+    found = repeats_at(mark, float(repeat), end)
+    assert len(found) == len(exact)
+    assert all(abs(one - line) <= Fraction(51, 100) for one, line in zip(found, exact, strict=True))
