@@ -219,6 +219,7 @@ def test_targets_are_large_enough(phone: Page, example: str) -> None:
         .filter(e => Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height) < least)
         .map(e => e.outerHTML.slice(0, 120))"""
     large = ".panel .pick, .panel input[type=text], .panel button, .units label, .folded > summary, .step > summary"
+    large += ", .note .why > summary"
     assert phone.evaluate(small, [large, TARGET_PX]) == []
     assert phone.evaluate(small, [".why > summary", LEAST_TARGET_PX]) == []
     assert phone.locator(".why > summary").count() > 8

@@ -35,8 +35,7 @@ TARGETS = """() => {
     const inSentence = (node) => node.nodeType === 3 && /\\w/.test(node.data);
     const beside = [...(one.parentElement?.childNodes ?? [])].some(inSentence);
     if (one.matches("a") && getComputedStyle(one).display === "inline" && beside) continue;
-    // The lines of the note are as high as their words, so that a small phone's first screen holds the answer.
-    const least = one.closest(large) && !one.matches(".note .why > summary") ? 44 : 24;
+    const least = one.closest(large) ? 44 : 24;
     if (box.width < least - 0.5 || box.height < least - 0.5) {
       found.push(`${least}: ${one.outerHTML.slice(0, 120)} ${box.width.toFixed(1)} x ${box.height.toFixed(1)}`);
     }

@@ -26,6 +26,7 @@ def note(sheet: Sheet, slots: Slots, size: str) -> Html:
     """The answer with its state, its problems and ways out of them."""
     return element(
         "section",
+        element("p", "open a line: ", element("span", "why?"), class_="note__hint", aria_hidden="true"),
         element("h2", "To buy, ", element("span", f"size {size}", data_shown_size=True), id="note-title",
                 data_counter=True),
         element(
