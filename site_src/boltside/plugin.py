@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
 from pathlib import Path
 
 from jinja2 import Environment
@@ -26,12 +25,10 @@ from boltside.errors import BoltsideError
 from boltside.headers import with_policy, write_headers
 from boltside.installed import BROWSER, THEME, folder_of
 from boltside.pages.hand_tables import hand_tables
-from boltside.pages.list_page import DESCRIPTION as LIST_DESCRIPTION
-from boltside.pages.list_page import TITLE as LIST_TITLE
 from boltside.pages.list_page import list_page
 from boltside.pages.markup import Html, element, join
 from boltside.pages.nap_kinds import nap_list
-from boltside.pages.options_page import option_address, options_description, options_page, options_title
+from boltside.pages.options_page import options_page
 from boltside.pages.pattern_page import pattern_page
 from boltside.pages.remnant_page import remnant_page
 from boltside.pages.search_index import (
@@ -45,12 +42,11 @@ from boltside.pages.search_index import (
     with_term_ids,
 )
 from boltside.pages.shop_front import shop_front
-from boltside.pages.technique_pages import TECHNIQUES_FOLDER, technique_address, technique_page, techniques_page
 from boltside.pages.technique_pages import TITLE as TECHNIQUES_TITLE
+from boltside.pages.technique_pages import technique_address
 from boltside.pages.unbroken import unbroken
 from boltside.shop_build import (
     EDITION_DIGITS,
-    PATTERNS_FOLDER,
     SHIPPED,
     PatternFiles,
     ShippedFile,
@@ -60,6 +56,17 @@ from boltside.shop_build import (
     option_effects,
     page_files,
     remnant_files,
+)
+from boltside.stub_pages import (
+    CHOICE_KEY,
+    LIST_KEY,
+    LIST_MARK,
+    STUB_KEY,
+    TECHNIQUE_KEY,
+    address_of,
+    list_stub,
+    stubs,
+    technique_stubs,
 )
 from boltside.style_sheet import joined
 
@@ -71,14 +78,8 @@ REMNANTS_MARK = "<!-- remnants -->"
 """Where a hand-written page wants the questions about a remnant."""
 NAP_MARK = "<!-- nap -->"
 """Where a hand-written page wants the list of the cloths that have a nap."""
-STUB_KEY = "boltside_pattern"
-CHOICE_KEY = "boltside_choice"
-TECHNIQUE_KEY, LIST_KEY = "boltside_technique", "boltside_techniques"
-"""What a stub says of itself: the pattern that its page is about, and the choice if it is about one."""
 LIST_PAGE = "list.md"
 """The page of the shopping list, which every shop has; a shop's own page of that name takes its place."""
-LIST_MARK = "<!-- shopping list -->"
-"""Where it stands in that page."""
 SEARCH_INDEX = f"{SHIPPED}/search.json"
 SHOP_CARD = "shop.webmanifest"
 UNUSED = ("assets/javascripts/", "assets/stylesheets/", "assets/images/favicon.")
@@ -344,11 +345,6 @@ def shop_card(name: str) -> dict[str, object]:
     }
 
 
-def address_of(pattern: PatternFiles) -> str:
-    """The address of a pattern's page, from the site's root."""
-    return f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/"
-
-
 def with_edition(file: ShippedFile) -> str:
     """A file's address from the site's root, with the beginning of its hash, so that no older copy is taken."""
     return f"{file.path}?{file.sha256[:EDITION_DIGITS]}"
@@ -357,55 +353,3 @@ def with_edition(file: ShippedFile) -> str:
 def heading_id(page: Page) -> str:
     """The id that the page's first heading has in the stub."""
     return page.toc.items[0].id if page.toc.items else "top"
-
-
-def stubs(pattern: PatternFiles) -> list[tuple[str, str]]:
-    """Path and text of the stubs of a pattern's pages: its own, and one per choice."""
-    sheet = pattern.sheet
-    own = {STUB_KEY: sheet["pattern"], "title": sheet["name"], "description": sheet["summary"], "units": True}
-    made = [(f"{address_of(pattern)}index.md", stub(own))]
-    for choice in sheet["choices"]:
-        meta = {
-            **own,
-            CHOICE_KEY: choice["name"],
-            "title": options_title(sheet, choice),
-            "description": options_description(sheet, choice),
-        }
-        made.append((f"{address_of(pattern)}{option_address(choice)}index.md", stub(meta)))
-    return made
-
-
-def technique_stubs(shop: ShopFiles) -> list[tuple[str, str]]:
-    """Path and text of the pages about techniques: one each, and the list of all."""
-    if not shop.techniques:
-        return []
-    of_all = {LIST_KEY: True, "title": TECHNIQUES_TITLE, "units": True}
-    made = [(f"{TECHNIQUES_FOLDER}/index.md", _written(of_all, techniques_page(shop.techniques)))]
-    for one in shop.techniques:
-        using = [
-            (pattern.sheet["pattern"], pattern.sheet["name"])
-            for pattern in shop.patterns
-            if any(one["name"] in step.get("techniques", ()) for step in pattern.sheet["steps"])
-        ]
-        meta = {TECHNIQUE_KEY: one["name"], "title": one["title"], "units": True}
-        made.append((f"{TECHNIQUES_FOLDER}/{one['name']}.md", _written(meta, technique_page(one, using))))
-    return made
-
-
-def _written(meta: Mapping[str, object], text: str) -> str:
-    lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
-    return f"---\n{lines}\n---\n\n{text}"
-
-
-def stub(meta: Mapping[str, object]) -> str:
-    """A page with a heading only; its content is made later, as HTML."""
-    # JSON strings are YAML strings, so that no character of a name can break the header.
-    lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
-    return f"---\n{lines}\n---\n\n# Pattern\n"
-
-
-def list_stub() -> str:
-    """The page of the shopping list, as a hand-written page would have it."""
-    meta = {"title": LIST_TITLE, "description": LIST_DESCRIPTION, "units": True}
-    lines = "\n".join(f"{key}: {json.dumps(value)}" for key, value in meta.items())
-    return f"---\n{lines}\n---\n\n# {LIST_TITLE} {{ #list }}\n\n{LIST_MARK}\n"
