@@ -42,6 +42,7 @@ def _unfit(code: int) -> bool:
     return (
         code < 0x20
         or 0x7F <= code <= 0x9F
+        or code == 0x61C
         or 0x200B <= code <= 0x200F
         or 0x2028 <= code <= 0x202E
         or 0x2060 <= code <= 0x206F

@@ -84,9 +84,10 @@ def read_price(text: str, unit: Unit, currency: str) -> Price:
     typed, digits = quoted(text.strip()), DIGITS.get(currency, USUAL_DIGITS)
     other = Price(said=say(f"Prices here are in {currency}; {typed} can't be read as one. Type the number alone."))
     example = "12.90"[: 2 if digits == 0 else 5]
-    unread = Price(said=say(f"{typed} can't be read as a price in {currency}. Type a number such as {example}."))
+    such_as = f" Type a number such as {example}."
+    unread = Price(said=say(f"{typed} can't be read as a price in {currency}.{such_as}"))
     if plain.startswith("-"):
-        return Price(said=say(f"A price can't be less than nothing: {typed}."))
+        return Price(said=say(f"A price can't be less than nothing: {typed}.{such_as}"))
     found = _PRICE.fullmatch(plain) if len(plain) <= LONGEST_TEXT else None
     if found is None or not (found["whole"] or found["part"]):
         return unread

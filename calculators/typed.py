@@ -131,11 +131,8 @@ def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
     if not plain:
         return Typed()
     example = asked.example_in if unit == "in" else asked.example_cm
-    unread = Typed(
-        code="not-a-length",
-        said=say(f"{quoted(text.strip())} is not a {asked.thing}. Type a number such as {example},"
-                 f" or with its unit: {asked.example_cm} cm, {asked.example_in} in."),
-    )  # fmt: skip
+    such_as = f" Type a number such as {example}, or with its unit: {asked.example_cm} cm, {asked.example_in} in."
+    unread = Typed(code="not-a-length", said=say(f"{quoted(text.strip())} is not a {asked.thing}.{such_as}"))
     if len(plain) > LONGEST_TEXT:
         return unread
     two = _RANGE.match(plain)
@@ -147,7 +144,8 @@ def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
     if parts is None or (len(parts) > 1 and not _follow([name for _, name in parts])):
         return unread
     if minus:
-        return Typed(code="negative", said=say(f"A {asked.thing} can't be less than nothing: {quoted(text.strip())}."))
+        said = say(f"A {asked.thing} can't be less than nothing: {quoted(text.strip())}.{such_as}")
+        return Typed(code="negative", said=said)
     total = sum(number * UNITS[name or unit][0] for number, name in parts)
     mm = int(total * 100 + 0.5) / 100
     bare = "" if parts[0][1] else plain.removeprefix("+").strip()
@@ -159,7 +157,7 @@ def read_length(text: str, unit: Unit, asked: Asked) -> Typed:
             return read
         said = say(f"{shown} is wider than cloth usually is. Type {likelier} or {shown}, whichever you mean.")
         return Typed(code=asked.code, said=said)
-    offer = hint(read, unit, asked)
+    offer = hint(read, unit, asked) or such_as
     return Typed(code=asked.code, said=say(f"{shown} {asked.refusal}.{offer}"))
 
 

@@ -60,7 +60,9 @@ def test_what_is_escaped_is_read_as_it_was(sign: str) -> None:
 def test_nothing_typed_turns_the_reading_direction() -> None:
     classes = ("LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI")
     turning = [chr(code) for code in range(0x110000) if unicodedata.bidirectional(chr(code)) in classes]
-    assert len(turning) == 9
+    # And the marks that have a direction themselves without being seen: LRM, RLM, ALM.
+    turning += ["\u200e", "\u200f", "\u061c"]
+    assert len(turning) == 12
     assert all(quoted(f"a{sign}b") == "“a b”" for sign in turning)
     assert all(quoted(f"a{chr(code)}b") == "“a b”" for code in range(0x110000)
                if unicodedata.category(chr(code)) in ("Cc", "Cs"))  # fmt: skip

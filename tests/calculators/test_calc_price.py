@@ -56,7 +56,7 @@ def test_how_prices_are_typed(text: str, unit: Any, coins: int, per: str) -> Non
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("-3", "A price can't be less than nothing: “-3”."),
+        ("-3", "A price can't be less than nothing: “-3”. Type a number such as 12.90."),
         ("dear", "“dear” can't be read as a price in EUR. Type a number such as 12.90."),
         ("10 GBP", "Prices here are in EUR; “10 GBP” can't be read as one. Type the number alone."),
         ("$ 10", "Prices here are in EUR; “$ 10” can't be read as one. Type the number alone."),

@@ -46,7 +46,11 @@ def test_what_was_typed_and_where_is_said(
     [
         ("cloth", of_cloth(width="abc"), "cloth.outer", "140", of_cloth(width="140")),
         ("cloth", of_cloth(width="abc"), "cloth.outer", "55 in", of_cloth(width="55 in")),
+        ("cloth", of_cloth(width="9"), "cloth.outer", "140", of_cloth(width="140")),
+        ("cloth", of_cloth(width="-5"), "cloth.outer", "140 cm", of_cloth(width="140 cm")),
+        ("size", {"height": "9"}, "size", "such as 92", {"height": "92"}),
         ("cost", of_cloth(price="a lot"), "cost.outer", "12.90", of_cloth(price="12.90")),
+        ("cost", of_cloth(price="-3"), "cost.outer", "12.90", of_cloth(price="12.90")),
         ("cloth", of_cloth(pattern="own", every="0.1"), "cloth.outer", "0.1 m", of_cloth(pattern="own", every="0.1 m")),
         ("panel", {"size": "93"}, "chosen-size", "68", {"size": "68"}),
         ("size", {"height": "1"}, "size", "1 m", {"height": "1 m"}),

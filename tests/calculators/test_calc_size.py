@@ -118,7 +118,9 @@ def test_another_girth_that_matters_and_disagrees_is_said(sheet: dict[str, Any])
 
 
 def test_impossible_measurements_get_a_sentence(ask: Ask) -> None:
-    assert ask("size", height="9")["size"]["text"] == "Height: 9 cm can't be a child's height."
+    assert ask("size", height="9")["size"]["text"] == (
+        "Height: 9 cm can't be a child's height. Type a number such as 92, or with its unit: 92 cm, 36 in."
+    )
     assert ask("size", height="36")["size"]["text"] == (
         "Height: 36 cm can't be a child's height. If you mean inches, type 36 in."
     )

@@ -12,6 +12,7 @@ LISTED_ONES: list[dict[str, Any]] = [
     {"name": "stripes-40", "title": "Stripes, 4 cm", "along_mm": 40, "across_mm": None, "even": True},
     {"name": "uneven-70", "title": "Uneven, 7 cm", "along_mm": 70, "across_mm": 70, "even": False},
 ]
+SUCH_AS = "Type a number such as 12, or with its unit: 12 cm, 4 3/4 in."
 
 
 @pytest.mark.parametrize("asked", ["", PLAIN])
@@ -53,14 +54,13 @@ def test_an_own_repeat_that_is_not_typed_yet_counts_nothing() -> None:
     ("typed", "code", "said"),
     [
         ("0", "not-a-repeat", "0 cm is no repeat to lay for: those are from 0.5 cm to 1 m (1/4 in to 39 in). "
-                              "What is smaller counts as plain."),
-        ("-3", "negative", "A repeat can't be less than nothing: “-3”."),
+                              f"What is smaller counts as plain. {SUCH_AS}"),
+        ("-3", "negative", f"A repeat can't be less than nothing: “-3”. {SUCH_AS}"),
         ("9999", "not-a-repeat", "9999 cm is no repeat to lay for: those are from 0.5 cm to 1 m (1/4 in to 39 in). "
-                                 "What is smaller counts as plain."),
+                                 f"What is smaller counts as plain. {SUCH_AS}"),
         ("120", "not-a-repeat", "120 cm is no repeat to lay for: those are from 0.5 cm to 1 m (1/4 in to 39 in). "
                                 "What is smaller counts as plain. If you mean millimetres, type 120 mm."),
-        ("wide", "not-a-length", "“wide” is not a repeat. Type a number such as 12, or with its unit: 12 cm, "
-                                 "4 3/4 in."),
+        ("wide", "not-a-length", f"“wide” is not a repeat. {SUCH_AS}"),
     ],
 )  # fmt: skip
 def test_what_can_not_be_a_repeat_gets_a_sentence(typed: str, code: str, said: str) -> None:

@@ -93,7 +93,8 @@ def test_a_label_with_two_widths_asks_for_the_smaller(text: str, smaller: str) -
     assert typed.said.text == f"“{text}” is more than one width. Type the smaller: {smaller}, with its unit."
 
 
-NOT_A_WIDTH = "is not a width. Type a number such as 140, or with its unit: 140 cm, 55 in."
+SUCH_AS = "Type a number such as 140, or with its unit: 140 cm, 55 in."
+NOT_A_WIDTH = f"is not a width. {SUCH_AS}"
 
 
 @pytest.mark.parametrize(
@@ -104,14 +105,14 @@ NOT_A_WIDTH = "is not a width. Type a number such as 140, or with its unit: 140 
         ("1/0", "not-a-length", f"“1/0” {NOT_A_WIDTH}"),
         ("1e9", "not-a-length", f"“1e9” {NOT_A_WIDTH}"),
         ("x" * 60, "not-a-length", f"“{'x' * 24}…” {NOT_A_WIDTH}"),
-        ("-5", "negative", "A width can't be less than nothing: “-5”."),
-        ("−140 cm", "negative", "A width can't be less than nothing: “−140 cm”."),
+        ("-5", "negative", f"A width can't be less than nothing: “-5”. {SUCH_AS}"),
+        ("−140 cm", "negative", f"A width can't be less than nothing: “−140 cm”. {SUCH_AS}"),
         ("1.5", "not-a-width", "1.5 cm is not a width that cloth is sold in. If you mean metres, type 1.5 m."),
         ("1400", "not-a-width", "1400 cm is not a width that cloth is sold in. If you mean millimetres, type 1400 mm."),
         ("20", "not-a-width", "20 cm is not a width that cloth is sold in. If you mean inches, type 20 in."),
-        ("9" * 30, "not-a-width", f"{'9' * 30} cm is not a width that cloth is sold in."),
-        ("6 m", "not-a-width", "“6 m” is not a width that cloth is sold in."),
-        ("0", "not-a-width", "0 cm is not a width that cloth is sold in."),
+        ("9" * 30, "not-a-width", f"{'9' * 30} cm is not a width that cloth is sold in. {SUCH_AS}"),
+        ("6 m", "not-a-width", f"“6 m” is not a width that cloth is sold in. {SUCH_AS}"),
+        ("0", "not-a-width", f"0 cm is not a width that cloth is sold in. {SUCH_AS}"),
     ],
 )
 def test_what_can_not_be_gets_a_sentence(text: str, code: str, sentence: str) -> None:
