@@ -1,4 +1,5 @@
-"""Redraws every `pieces.svg` of the demo from the body chart: `python data/drafting/draft.py`.
+"""Redraws every `pieces.svg` of the demo from the body chart, and the drawings of its steps:
+`python data/drafting/draft.py`.
 
 The same drawings come out each time; standard library only. A free pattern's archive is packed anew as well.
 """
@@ -9,6 +10,7 @@ import re
 import zipfile
 from pathlib import Path
 
+from thistle_quay import steps_breakwater, steps_ferrylight, steps_millrace, steps_windlass, steps_wrackline
 from thistle_quay.breakwater import draw_breakwater
 from thistle_quay.drawing import sheet_text
 from thistle_quay.ferrylight import draw_ferrylight
@@ -41,6 +43,22 @@ def draft_texts() -> dict[str, str]:
     }
 
 
+def step_texts() -> dict[str, str]:
+    """Return the text of each step's drawing, by its path from the folder of all patterns."""
+    patterns = {
+        "breakwater": steps_breakwater.STEPS,
+        "ferrylight": steps_ferrylight.STEPS,
+        "millrace": steps_millrace.STEPS,
+        "windlass": steps_windlass.STEPS,
+        "wrackline": steps_wrackline.STEPS,
+    }
+    return {
+        f"{folder}/drawings/{name}.svg": draw().svg()
+        for folder, steps in patterns.items()
+        for name, draw in steps.items()
+    }
+
+
 def given_bytes(file: Path) -> bytes:
     """What is given away of a file: steps in plain words, everything else as it is."""
     if file.name != "steps.md":
@@ -49,6 +67,7 @@ def given_bytes(file: Path) -> bytes:
     for word, plain in WORDS.items():
         text = text.replace(word, plain)
     text = re.sub(r"\{mm ([0-9.]+)\}", r"\1 mm", text)
+    text = re.sub(r"(?m)^In the drawings .*\n\n", "", text)
     text = re.sub(r"(?m)^(?:sews|uses|drawing|film|technique|minutes): .*\n", "", text)
     if "{" in text:
         raise ValueError(f"{file}: a word in braces is left: {text[text.index('{'):][:40]}")
@@ -74,6 +93,10 @@ def main() -> None:
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(text, encoding="utf-8", newline="\n")
         print(f"{target.name} of {folder}: {len(text) // 1000} kB")
+    for path, text in step_texts().items():
+        (PATTERNS / path).parent.mkdir(parents=True, exist_ok=True)
+        (PATTERNS / path).write_text(text, encoding="utf-8", newline="\n")
+    print(f"{len(step_texts())} drawings of steps")
     for folder in GIVEN_AWAY:
         print(f"{write_archive(folder).name}")
 
