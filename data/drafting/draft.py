@@ -1,4 +1,4 @@
-"""Redraws every `pieces.svg` of the demo from the body chart, and the drawings of its steps:
+"""Redraws every `pieces.svg` of the demo from the body chart, and the drawings of steps and techniques:
 `python data/drafting/draft.py`.
 
 The same drawings come out each time; standard library only. A free pattern's archive is packed anew as well.
@@ -10,7 +10,7 @@ import re
 import zipfile
 from pathlib import Path
 
-from thistle_quay import steps_breakwater, steps_ferrylight, steps_millrace, steps_windlass, steps_wrackline
+from thistle_quay import steps_breakwater, steps_ferrylight, steps_millrace, steps_windlass, steps_wrackline, techniques
 from thistle_quay.breakwater import draw_breakwater
 from thistle_quay.drawing import sheet_text
 from thistle_quay.ferrylight import draw_ferrylight
@@ -18,7 +18,8 @@ from thistle_quay.millrace import draw_millrace
 from thistle_quay.windlass import draw_windlass
 from thistle_quay.wrackline import draw_wrackline
 
-PATTERNS = Path(__file__).resolve().parents[1] / "patterns"
+DATA = Path(__file__).resolve().parents[1]
+PATTERNS = DATA / "patterns"
 ROW_WIDTH_MM = 1400
 """A row of nests on the sheet is at most about this wide."""
 GIVEN_AWAY = {"millrace": {"pieces.svg": "millrace-pieces.svg", "steps.md": "how-to-sew.txt"}}
@@ -43,20 +44,17 @@ def draft_texts() -> dict[str, str]:
     }
 
 
-def step_texts() -> dict[str, str]:
-    """Return the text of each step's drawing, by its path from the folder of all patterns."""
-    patterns = {
-        "breakwater": steps_breakwater.STEPS,
-        "ferrylight": steps_ferrylight.STEPS,
-        "millrace": steps_millrace.STEPS,
-        "windlass": steps_windlass.STEPS,
-        "wrackline": steps_wrackline.STEPS,
+def line_drawings() -> dict[str, str]:
+    """Return the text of each drawing of a step or technique, by its path from the folder `data`."""
+    folders = {
+        "patterns/breakwater/drawings": steps_breakwater.STEPS,
+        "patterns/ferrylight/drawings": steps_ferrylight.STEPS,
+        "patterns/millrace/drawings": steps_millrace.STEPS,
+        "patterns/windlass/drawings": steps_windlass.STEPS,
+        "patterns/wrackline/drawings": steps_wrackline.STEPS,
+        "techniques": techniques.STEPS,
     }
-    return {
-        f"{folder}/drawings/{name}.svg": draw().svg()
-        for folder, steps in patterns.items()
-        for name, draw in steps.items()
-    }
+    return {f"{folder}/{name}.svg": draw().svg() for folder, drawn in folders.items() for name, draw in drawn.items()}
 
 
 def given_bytes(file: Path) -> bytes:
@@ -93,10 +91,11 @@ def main() -> None:
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(text, encoding="utf-8", newline="\n")
         print(f"{target.name} of {folder}: {len(text) // 1000} kB")
-    for path, text in step_texts().items():
-        (PATTERNS / path).parent.mkdir(parents=True, exist_ok=True)
-        (PATTERNS / path).write_text(text, encoding="utf-8", newline="\n")
-    print(f"{len(step_texts())} drawings of steps")
+    drawings = line_drawings()
+    for path, text in drawings.items():
+        (DATA / path).parent.mkdir(parents=True, exist_ok=True)
+        (DATA / path).write_text(text, encoding="utf-8", newline="\n")
+    print(f"{len(drawings)} drawings of steps and techniques")
     for folder in GIVEN_AWAY:
         print(f"{write_archive(folder).name}")
 
