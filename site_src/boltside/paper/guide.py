@@ -259,6 +259,7 @@ def _steps(sheet: Sheet, guide: Guide) -> Html:
             picture(step.drawing, step.title) if step.drawing else "",
             Html(step.html),
             *(_technique(techniques[name], class_="how") for name in step.techniques),
+            class_="pictured" if step.drawing else None,
         )
         for step in guide.steps
     ]  # fmt: skip
