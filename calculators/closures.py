@@ -131,13 +131,12 @@ def closure_depends_on(request: Request, notion: NotionJson) -> tuple[str, ...]:
 
 
 def _items(request: Request, notion: NotionJson) -> list[Mapping[str, Any]]:
-    """The lines whose copies may carry this closure: those that carry what it names, or any carrier."""
+    """The lines whose copies may carry this closure: those that carry what it names, or what no closure names."""
     word = notion["carried_by"]
-    carriers = [item for item in request.sheet["items"] if any(copy["carries"] for copy in item["copies"])]
-    named = [
-        item for item in carriers for copy in item["copies"] if any(one["what"] == word for one in copy["carries"])
-    ]
-    return list({item["id"]: item for item in named or (carriers if word is None else [])}.values())
+    others = {one["carried_by"] for one in request.sheet["notions"]} - {None}
+    return [item for item in request.sheet["items"]
+            if any(one["what"] == word if word else one["what"] not in others
+                   for copy in item["copies"] for one in copy["carries"])]  # fmt: skip
 
 
 def _backings(request: Request, item: Mapping[str, Any]) -> list[Mapping[str, Any]]:
@@ -151,7 +150,7 @@ def _said(notion: NotionJson, data: Mapping[str, Any], for_whom: str) -> Said:
         parts.append(counted(data["count"]))
     if data["diameter_mm"] is not None:
         # Many a title says the size already.
-        if f"{data['diameter_mm']:g} mm" not in notion["title"]:
+        if f"{data['diameter_mm']:g} mm" not in notion["title"].replace("\u00a0", " "):
             parts += [" of " if data["count"] is not None else "", millimetres(data["diameter_mm"]), " across"]
         parts.append(f" ({data['ligne']} ligne)" if len(parts) > 1 else f"{data['ligne']} ligne")
     return say(*parts)

@@ -9,12 +9,12 @@ more (common practice); elastic stretches to about 1.8 times its length (from me
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from .conditions import holds
 from .elastic import STRETCHED, NotionJson
-from .fragments import Fragment, Kind, Said, joined, say
+from .fragments import NOTHING, Fragment, Kind, Said, joined, say
 from .garments import by_garment, garments
 from .notions import for_each
 from .request import Request
@@ -22,6 +22,8 @@ from .units import measured, millimetres, millimetres_up
 
 HEAD = "head"
 SOURCE = "common practice"
+MORE = '<a href="#made-with">How that is reckoned</a>'
+"""Leads to the section that says how far it opens and what is needed."""
 
 
 def missing_mm(opens_mm: float, body_mm: float, room_mm: float) -> float:
@@ -33,21 +35,57 @@ def missing_mm(opens_mm: float, body_mm: float, room_mm: float) -> float:
 def one_ring(request: Request, ring: Mapping[str, Any]) -> Fragment:
     """Fragment `pull-on.<ring>`: how far it opens and what is needed, a warning with the missing millimetres."""
     said, sizes, data = list[Said](), list[str](), dict[str, Any]()
+    for size, opens, body, missing in _rings(request, ring):
+        said.append(_ring_said(ring, opens, body, missing))
+        sizes.append(size)
+        if not data or missing > data["missing_mm"]:
+            data = {"opens_mm": opens, "body_mm": body, "missing_mm": round(missing * 10) / 10}
+    depends_on = request.depends(*(case["when"] for case in ring["cases"]))
+    kind: Kind = "warning" if data.get("missing_mm") else "sentence"
+    return Fragment(name=f"pull-on.{ring['name']}", kind=kind, said=by_garment(sizes, said) if said else say(),
+                    data=data, depends_on=depends_on)  # fmt: skip
+
+
+def _rings(request: Request, ring: Mapping[str, Any]) -> Iterator[tuple[str, float, float, float]]:
+    """Of each garment that has the ring its size, what it opens to, the body there, and what is missing, in mm."""
     for one in garments(request):
         size = one.size or ""
         for case in ring["cases"]:
             if size in case["mm"] and size in ring["body_mm"] and holds(case["when"], one.chosen):
                 opens, body = case["mm"][size], ring["body_mm"][size]
-                missing = missing_mm(opens, body, ring["room_mm"])
-                said.append(_ring_said(ring, opens, body, missing))
-                sizes.append(size)
-                if not data or missing > data["missing_mm"]:
-                    data = {"opens_mm": opens, "body_mm": body, "missing_mm": round(missing * 10) / 10}
+                yield size, opens, body, missing_mm(opens, body, ring["room_mm"])
                 break
-    depends_on = request.depends(*(case["when"] for case in ring["cases"]))
-    kind: Kind = "warning" if data.get("missing_mm") else "sentence"
-    return Fragment(name=f"pull-on.{ring['name']}", kind=kind, said=by_garment(sizes, said) if said else say(),
-                    data=data, depends_on=depends_on)  # fmt: skip
+
+
+def ring_warning(request: Request, ring: Mapping[str, Any]) -> Fragment:
+    """Fragment `advice.on.<ring>`: that it does not go on, for the note at the top; nothing where it does."""
+    found = [(size, _short(ring["title"], missing)) for size, _, _, missing in _rings(request, ring)]
+    return _warning(ring["name"], found, request.depends(*(case["when"] for case in ring["cases"])))
+
+
+def elastic_warning(request: Request, notion: NotionJson) -> Fragment:
+    """Fragment `advice.on.<notion>`: that an elastic does not pass what it is pulled over, for the note at the top."""
+    wanted = [one for one in garments(request) if holds(notion["when"], one.chosen)]
+    found = []
+    for one, of in zip(wanted, for_each(request, notion), strict=True):
+        body = one.sheet["body"]["rows"][one.size]
+        over = max((body[name] for name in notion["passes"] if name in body), default=0)
+        closed_mm = of.cut.closed_mm if of.cut else over
+        found.append((one.size or "", _short(notion["title"], missing_mm(closed_mm * STRETCHED, over, 0))))
+    conditions = [case["when"] for case in notion["edge_cases"]]
+    return _warning(notion["name"], found, request.depends(notion["when"], *conditions))
+
+
+def _short(title: str, missing: float) -> Said:
+    if not missing:
+        return NOTHING
+    said = say(f"{title}: ", millimetres_up(missing), " too little to pull it on. ")
+    return Said(text=said.text.rstrip(), text_inch=said.text_inch.rstrip(), html=f"{said.html}{MORE}")
+
+
+def _warning(name: str, found: Sequence[tuple[str, Said]], depends_on: tuple[str, ...]) -> Fragment:
+    said = by_garment([size for size, _ in found], [one for _, one in found]) if found else NOTHING
+    return Fragment(name=f"advice.on.{name}", kind="warning", said=said, depends_on=depends_on)
 
 
 def _ring_said(ring: Mapping[str, Any], opens_mm: float, body_mm: float, missing: float) -> Said:

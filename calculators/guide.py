@@ -80,8 +80,7 @@ def said_in(one: Request, word: WordJson, notion: Mapping[str, Any] | None) -> S
         value = count_in(notion, size) or placed_count(notion, one.chosen, size)
     elif word["take"] == "places":
         case = case_of(notion, one.chosen, size)
-        below = f" below {notion['placed']['below']}" if case is not None else ""
-        return NOTHING if case is None else say(in_a_row(case["sizes"][size]["mm"]), below)
+        return NOTHING if case is None else say(in_a_row(case["sizes"][size]["mm"]), f" {notion['placed']['from']}")
     else:
         cut = cut_length(notion, one.sheet["body"]["rows"][size], size, one.chosen)
         value = cut and (cut.total_mm if word["take"] == "cut" else cut.closed_mm)

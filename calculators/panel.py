@@ -15,7 +15,7 @@ from .finished import one_finished
 from .fragments import Fragment, Said, joined, quoted, say
 from .garments import garments, sizes_of, sizes_said
 from .gathers import one_gather
-from .goes_on import one_elastic, one_ring
+from .goes_on import elastic_warning, one_elastic, one_ring, ring_warning
 from .guide import one_word
 from .mending import choices_fragment, one_choice
 from .notions import elastic_caution, one_notion
@@ -84,6 +84,8 @@ def panel_parts(sheet: Sheet) -> list[Part]:
         *(single(one_gather, gather) for gather in sheet["gathers"]),
         *(single(one_thread, notion) for notion in notions if notion["reel_m"] is not None),
         *(single(one_advice, number) for number in range(len(advices(sheet)))),
+        *(single(ring_warning, ring) for ring in sheet["pull_on"]),
+        *(single(elastic_warning, notion) for notion in elastics if notion["passes"]),
         single(difficulty_fragment),
         *(single(one_finished, measurement) for measurement in sheet["finished"]),
         single(cutting_list_fragment),

@@ -80,11 +80,11 @@ def places_said(notion: NotionJson, case: CaseJson, size: str, copy: str | None)
     of its own does.
     """
     placed, found = notion["placed"], case["sizes"][size]
-    mm, words = found["mm"], placed["below"]
+    mm, each = found["mm"], placed["each"]
     many = f"{len(mm)} place{'s' if len(mm) > 1 else ''}: "
-    rows = f"In each of the {placed['rows']} rows {many}" if placed["rows"] > 1 else many
+    rows = f"{each[:1].upper()}{each[1:]} {many}" if each else many
     middle = "to where each button sits" if placed["holes"] == "along" else "to the middle of each"
-    said = [say(rows, in_a_row(mm), f" below {words}, {middle}.")]
+    said = [say(rows, in_a_row(mm), f" {placed['from']}, {middle}.")]
     if len(mm) > 2 and "equal" not in found["gave"]:
         said.append(say("The spaces between them are equal: ", millimetres((mm[-1] - mm[0]) / (len(mm) - 1)), "."))
     said += [say(GAVE[one]) for one in found["gave"]]

@@ -208,9 +208,11 @@ def _places(request: Request, notion: NotionJson, size: str) -> list[Reason]:
     if case is None:
         return []
     row = case["sizes"][size]
-    said = say("The line from ", f"{notion['placed']['below']} on, measured on the stitching line: ",
-               measured(row["line_mm"]), "; the first ", millimetres(row["mm"][0]), " below its upper end, the last ",
-               millimetres(row["line_mm"] - row["mm"][-1]), " above its lower end")  # fmt: skip
+    mm, begins = row["mm"], notion["placed"]["from"].partition(" ")[2]
+    said = say("The line from ", f"{begins} on, measured on the stitching line: ", measured(row["line_mm"]),
+               "; the first ", millimetres(mm[0]), " from there")  # fmt: skip
+    if len(mm) > 1:
+        said = say(said, ", the last ", millimetres(row["line_mm"] - mm[-1]), " from its other end")
     seams = [part for at in row["seams_mm"] for part in (", ", millimetres(at))][1:]
     crossed = [Reason(said=say("Seams or marks cross it at ", *seams))] if seams else []
     return [Reason(said=said), *crossed]

@@ -33,6 +33,7 @@ from drawn_pieces import (
 )
 from written_steps import steps_text
 
+from boltside.measure.closure_cases import placed_cases
 from boltside.measure.combinations import combinations
 from boltside.measure.cutting_list import cut_lines
 from boltside.measure.garment import make_garment
@@ -279,11 +280,29 @@ def test_ends_reach_far_enough_beyond_their_buttons(size: str) -> None:
 
 @pytest.mark.outside  # buttonhole = diameter + thickness: Extension Bulletin 57, 1965
 def test_buttonhole_is_as_long_as_diameter_and_thickness() -> None:
-    (button,) = [one for one in raw()["notions"] if one["kind"] == "button"]
-    hole_mm = button["diameter_mm"] + button["thickness_mm"]
+    buttons = [one for one in raw()["notions"] if one["kind"] == "button"]
+    assert len(buttons) == 2
+    (hole_mm,) = {one["diameter_mm"] + one["thickness_mm"] for one in buttons}
     assert figures("diameter and thickness together, # mm") == [hole_mm]
     assert figures("towards the point, and runs towards the shoulder, # mm long") == [hole_mm]
-    assert button["diameter_mm"] == BUTTON_MM
+    assert {one["diameter_mm"] for one in buttons} == {BUTTON_MM}
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_places_that_are_told_are_the_marks_of_the_outlines(size: str) -> None:
+    """From the points of tab and half-belt to the drawn marks; on the front as far from the round end of the strap."""
+    drawn = {"shoulder-buttons": [("back", "tab-point", "button")],
+             "belt-buttons": [("belt", "left", "button-left"), ("belt", "right", "button-right")]}  # fmt: skip
+    for one in pattern().notions:
+        for name, tip, mark in drawn.get(one.name, []):
+            made = piece(name, size).points
+            (at_mm,) = {case.by_size[size].places.mm for case in placed_cases(pattern(), one)}
+            assert at_mm == (pytest.approx(abs(made[tip] - made[mark]), abs=0.06),)
+    (told,) = {case.by_size[size].places.mm[0] for case in placed_cases(pattern(), pattern().notions[0])}
+    front = piece("front", size)
+    button = front.points["button"]
+    end = polygon(front.segments).exterior.distance(shapely.Point(button.real, button.imag))
+    assert told == pytest.approx(end, abs=0.3), "the straps grow no wider than their round ends"
 
 
 @pytest.mark.parametrize("size", SIZES)

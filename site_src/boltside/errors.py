@@ -101,7 +101,7 @@ CODES: Final[dict[str, str]] = {
     # closures
     "no-room-for-closures": "Buttons or snaps can't be placed: the line is too short, or seams are in the way.",
     "closures-moved": "Buttons or snaps are placed otherwise than wished, to keep clear of a seam.",
-    "closure-not-backed": "Snaps sit where the piece under them is not interfaced.",
+    "closure-not-backed": "Snaps sit where a piece under them, or under their other halves, is not interfaced.",
     "narrow-overlap": "An edge laps less than three quarters of the diameter beyond the line of its closures.",
     # what is pulled on, and elastic
     "too-tight-to-pull-on": "A neck or a waist does not open far enough for the head or the hip.",

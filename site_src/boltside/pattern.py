@@ -406,17 +406,31 @@ class PlacedAlong:
 @dataclass(frozen=True, kw_only=True)
 class Placed:
     """How buttons or snaps are placed along a line: the first and the last one from its ends, in mm, first case that
-    holds; how many, or every `spacing_mm`; in so many `rows`. `below` says in words what the upper end is."""
+    holds; how many, or every `spacing_mm`; in so many `rows`, `each` being the words for "in each of them".
+
+    `below` says in words what the upper end is; `away` is the word before it. A row of one has no `last_mm`.
+    Interfacing is looked for along `backing` where it is not on the line's own pieces; the other halves sit along
+    `onto`, or, left out, on the other copy of the line's own piece.
+    """
 
     along: tuple[PlacedAlong, ...]
     below: str
     first_mm: tuple[Case, ...]
     last_mm: tuple[Case, ...]
+    away: Literal["below", "from"] = "below"
+    each: str = ""
+    backing: tuple[PlacedAlong, ...] = ()
+    onto: tuple[PlacedAlong, ...] = ()
     spacing_mm: float | None = None
     holes: Literal["across", "along"] | None = None
     clear_mm: float | None = None
     clear_of: tuple[tuple[str, str], ...] = ()
     rows: int = 1
+
+    @property
+    def lines(self) -> tuple[PlacedAlong, ...]:
+        """Every part of every line."""
+        return (*self.along, *self.backing, *self.onto)
 
 
 @dataclass(frozen=True, kw_only=True)

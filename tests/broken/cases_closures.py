@@ -148,6 +148,88 @@ CLOSURES: Final = (
                 "expected interfacing under every snap, in both layers, so that none pulls out; "
                 "add `interfacing:` to the piece there, or leave it where the cloth is firm enough"
             ),
+            (
+                "patterns/plain/pattern.yaml:91:153: [advice: closure-not-backed] "
+                "seen `buttons` at 20 mm without interfacing under their other halves, on the copy `wearers-right`, "
+                "in size 80 with opening back (also in 92); "
+                "expected interfacing under every snap, in both layers, so that none pulls out; "
+                "add `interfacing:` to the piece there, or leave it where the cloth is firm enough"
+            ),
+        ),
+    ),
+    Broken(
+        name="snaps whose other halves have no interfacing",
+        code="closure-not-backed",
+        changes={YAML: ((BUTTONS, placed(
+            "along: {line: back.waist}, onto: {edge: front.side}, first_mm: 20, last_mm: 20",
+            "count: 4, diameter_mm: 11", "snap")),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:76: [advice: closure-not-backed] "
+                "seen `buttons` at 20, 60, 100, 140 mm without interfacing under them in size 80 with opening front "
+                "(also in 92); "
+                "expected interfacing under every snap, in both layers, so that none pulls out; "
+                "add `interfacing:` to the piece there, or leave it where the cloth is firm enough"
+            ),
+            (
+                "patterns/plain/pattern.yaml:91:128: [advice: closure-not-backed] "
+                "seen `buttons` at 20, 60, 100, 140 mm without interfacing under their other halves, on `front`, "
+                "in size 80 with opening front (also in 92); "
+                "expected interfacing under every snap, in both layers, so that none pulls out; "
+                "add `interfacing:` to the piece there, or leave it where the cloth is firm enough"
+            ),
+        ),
+    ),
+    Broken(
+        name="placed from nowhere",
+        code="missing-key",
+        changes={YAML: ((BUTTONS, placed(WAIST % 20).replace("below: the top, ", "")),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:128: [missing-key] "
+                "seen neither `below` nor `from`; "
+                "expected exactly one of them, with the words for the upper end of the line; "
+                "add one, such as `below: the neck seam`"
+            ),
+        ),
+    ),
+    Broken(
+        name="two words for the upper end",
+        code="wrong-value",
+        changes={YAML: ((BUTTONS, placed("from: the side, " + WAIST % 20)),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:136: [wrong-value] "
+                "seen `below` and `from` together; "
+                "expected exactly one of them, with the words for the upper end of the line; "
+                "keep one of them"
+            ),
+        ),
+    ),
+    Broken(
+        name="several without the last one's place",
+        code="missing-key",
+        changes={YAML: ((BUTTONS, placed("along: back.waist, first_mm: 20")),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:128: [missing-key] "
+                "seen no `last_mm`; "
+                "expected how far the last one sits from the lower end, wherever a row has more than one; "
+                "add `last_mm:`"
+            ),
+        ),
+    ),
+    Broken(
+        name="words for each row of one",
+        code="unknown-key",
+        changes={YAML: ((BUTTONS, placed(WAIST % 20 + ", each: on each side")),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:91:199: [unknown-key] "
+                "seen the key `each`; "
+                "expected it only with several `rows`; "
+                "delete it"
+            ),
         ),
     ),
     Broken(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -9,17 +10,19 @@ from cases.real_sheets import real_sheet
 
 from boltside.calculators.elastic import STRETCHED, Cut, cut_length
 from boltside.calculators.fragments import Fragment
-from boltside.calculators.goes_on import missing_mm, one_elastic, one_ring
+from boltside.calculators.goes_on import elastic_warning, missing_mm, one_elastic, one_ring, ring_warning
 from boltside.calculators.notions import one_notion
 from boltside.calculators.request import read_request
 
 
-def ring(mm: float, body: float, over: str = "head", second: str = "") -> Fragment:
+def ring(
+    mm: float, body: float, over: str = "head", second: str = "", make: Callable[..., Fragment] = one_ring
+) -> Fragment:
     """The fragment about a ring that opens to so much, for a head or another part of the body."""
     room = 10 if over == "head" else 20
     told = {"name": "neck", "title": "The neck", "over": over, "room_mm": room, "body_mm": {"92": body, "98": body + 5},
             "cases": [{"when": [], "mm": {"92": mm, "98": mm}}]}  # fmt: skip
-    return one_ring(read_request(real_sheet("windlass"), {"size": "92", "second": second}), told)
+    return make(read_request(real_sheet("windlass"), {"size": "92", "second": second}), told)
 
 
 @pytest.mark.outside
@@ -34,6 +37,29 @@ def test_a_neck_that_passes_the_head_and_one_that_does_not() -> None:
     tight = ring(512, 517)
     assert tight.kind == "warning" and tight.data["missing_mm"] == 15
     assert tight.said.text.endswith("That is 15 mm too little: try on before you finish the edge.")
+
+
+def test_the_note_at_the_top_says_what_is_missing_and_nothing_else() -> None:
+    tight = ring(512, 517, make=ring_warning)
+    assert (tight.name, tight.kind) == ("advice.on.neck", "warning")
+    assert tight.said.text == "The neck: 15 mm too little to pull it on."
+    assert '<a href="#made-with">' in tight.said.html and "15 mm" in tight.said.html
+    assert ring(527, 517, make=ring_warning).said.html == ""
+    # Only size 98, whose head is 5 mm more, does not pass.
+    both = ring(527, 517, second="98", make=ring_warning).said.text
+    assert both == "Size 98: The neck: 5 mm too little to pull it on."
+
+
+def test_the_note_at_the_top_says_so_of_elastic_too() -> None:
+    sheet = real_sheet("millrace")
+    notion: dict[str, Any] = next(one for one in sheet["notions"] if "elastic" in one["kinds"])
+    request = read_request(sheet, {"size": "92"})
+    assert elastic_warning(request, notion).said.html == ""
+    # 280 mm closed stretch to 504, the hip is 508 mm.
+    tight = elastic_warning(request, {**notion, "tabled_mm": {"92": 300}}).said.text
+    assert tight == "Elastic, 20 mm wide: 4 mm too little to pull it on."
+    rare = {**notion, "when": [{"waist": ["none"]}]}
+    assert elastic_warning(request, rare).said.html == ""
 
 
 @pytest.mark.outside

@@ -71,7 +71,7 @@ def test_what_gave_way_is_said() -> None:
     from boltside.calculators.places import case_of, places_said
 
     row = {"mm": [21.5, 160], "line_mm": 180, "seams_mm": [10], "edge_mm": None, "gave": ["first", "equal"]}
-    placed = {"below": "the top", "holes": "along", "rows": 1, "spacing_mm": None, "clear_mm": 5,
+    placed = {"from": "below the top", "each": "", "holes": "along", "rows": 1, "spacing_mm": None, "clear_mm": 5,
               "cases": [{"when": [], "piece": "Front", "right": {}, "sizes": {"92": row}}]}  # fmt: skip
     notion = {"name": "buttons", "placed": placed, "diameter_mm": 13}
     case = case_of(notion, {}, "92")

@@ -480,7 +480,7 @@ def placed() -> Json:
 
     sides = {"piece": "Front", "right": {"wearers-left": False, "wearers-right": True}}
     return {
-        "below": "the neck seam", "holes": "across", "rows": 1, "spacing_mm": None, "clear_mm": 5,
+        "from": "below the neck seam", "each": "", "holes": "across", "rows": 1, "spacing_mm": None, "clear_mm": 5,
         "cases": [
             {**sides, "when": [HIP], "sizes": {size: row(size, int(size) * 3) for size in SIZES}},
             {**sides, "when": [WAIST], "sizes": {size: row(size, int(size) * 2 + 60) for size in SIZES}},

@@ -6,18 +6,19 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 from cases.real_sheets import pattern, pattern_names
 
 from boltside.calculators.conditions import holds, names_in_all
-from boltside.measure.closure_cases import PlacedRow, placed_cases, wish_of
+from boltside.measure.closure_cases import PlacedRow, placed_cases, placed_or_why, wish_of
 from boltside.measure.closure_lines import closure_line, seams_beside
 from boltside.measure.closure_places import Places, reach_of
 from boltside.measure.combinations import combinations
 from boltside.measure.garment import make_garment
 from boltside.measure.model import MeasureError
-from boltside.pattern import EdgePart, Notion, Pattern, Placed, PlacedAlong, Seam
+from boltside.pattern import Case, EdgePart, Notion, Pattern, Placed, PlacedAlong, Seam
 from boltside.read.folder import read_pattern
 
 DATA = Path(__file__).parents[1] / "garment" / "data"
@@ -40,6 +41,17 @@ def row(own: Pattern, name: str, size: str, **chosen: str) -> PlacedRow:
                 if size in case.by_size and holds(case.when, {**chosen, "size": size}))  # fmt: skip
 
 
+def looked_under(own: Pattern, name: str, size: str, **changed: Any) -> PlacedRow:
+    """The row of the closures with an opening in front and no collar, and what is under it."""
+    one = notion(own, name)
+    assert one.placed is not None
+    asked = {"opening": "front", "length": "hip", "collar": "none", "size": size}
+    cases = placed_or_why(own, replace(one, placed=replace(one.placed, **changed)))
+    found = next(case.by_size[size] for case in cases if size in case.by_size and holds(case.when, asked))
+    assert isinstance(found, PlacedRow)
+    return found
+
+
 @pytest.mark.parametrize(("size", "line", "count"), [("80", 140, 4), ("92", 180, 5), ("104", 220, 5)])
 def test_buttons_along_the_line_of_the_oblong(oblong: Pattern, size: str, line: int, count: int) -> None:
     # Upper end first. The named point lies 10 mm down (the line ends at 70 + its length, the point at the side's
@@ -52,10 +64,47 @@ def test_buttons_along_the_line_of_the_oblong(oblong: Pattern, size: str, line: 
     assert found.places == Places(mm=found.places.mm, first_moved=True)
     # The opening strip is interfaced up to 180, 210, 240 (README of the garment), so not under what sits above that.
     strip_top = {"80": 180, "92": 210, "104": 240}[size]
-    assert set(found.bare_mm) == {at for at in found.places.mm if 70 + line - at > strip_top} == {21.5}
+    bare = {at for at in found.places.mm if 70 + line - at > strip_top}
+    assert set(looked_under(oblong, "closure", size).bare_mm) == bare == {21.5}
     # To the waist 12 is wished, which is too near.
     found = row(oblong, "closure", size, opening="front", length="waist")
     assert found.places.mm[-1] == pytest.approx(line - 19.5) and found.places.last_moved
+
+
+def test_other_halves_are_looked_under_as_well(oblong: Pattern) -> None:
+    # Without a collar only the copy on the wearer's left is interfaced. The places are 21.5 … 160 mm, 5 of them.
+    found = looked_under(oblong, "closure", "92", onto=())
+    assert found.other == "the copy `wearers-right`"
+    assert found.other_bare_mm == found.places.mm[1:], "the first is bare on both"
+    # The other half on a named line: the same one, of which 21.5 alone lies above the interfacing.
+    found = looked_under(oblong, "closure", "92")
+    assert (found.other, found.other_bare_mm) == ("`front`", found.bare_mm) and found.bare_mm == (21.5,)
+    # On a line that ends earlier there is nothing under the last ones: the neck edge is shorter than 160 mm.
+    shorter = looked_under(oblong, "closure", "92", onto=(PlacedAlong(piece="front", edge="neck"),))
+    assert found.places.mm[-1] in shorter.other_bare_mm
+
+
+def test_interfacing_may_lie_on_another_piece(oblong: Pattern) -> None:
+    # The cuff is interfaced all over, so whatever is looked for along its edge is found as far as the edge goes.
+    edge = PlacedAlong(piece="collar", edge="neck", when=({"collar": ("stand",)},))
+    one = notion(oblong, "closure")
+    assert one.placed is not None
+    cases = placed_or_why(oblong, replace(one, placed=replace(one.placed, backing=(edge,), first_mm=(Case(mm=22),))))
+    asked = {"opening": "front", "length": "hip", "collar": "stand", "size": "92"}
+    found = next(case.by_size["92"] for case in cases if holds(case.when, asked))
+    assert isinstance(found, PlacedRow) and found.places.mm[0] >= 21.5 and found.places.mm[0] not in found.bare_mm
+
+
+def test_from_a_mere_corner_no_seam_runs_on(oblong: Pattern) -> None:
+    # The collar's neck and end meet in a corner of the one collar: sewn to the front's edge, they cross no line there.
+    corner = (EdgePart(piece="front", edge="side"), EdgePart(piece="front", edge="hem"))
+    seam = Seam(name="made-up", join=(EdgePart(piece="front", edge="centre"),), to=corner)
+    placed = Placed(along=(PlacedAlong(piece="front", line="button-line", upper="neck-centre"),), below="the top",
+                    first_mm=(), last_mm=())  # fmt: skip
+    line = closure_line(make_garment(oblong, "92", SLEEVED), placed, [seam])
+    assert line.crossings_mm == ()
+    far = replace(seam, to=(EdgePart(piece="front", edge="side"), EdgePart(piece="sleeve", edge="front-seam")))
+    assert len(closure_line(make_garment(oblong, "92", SLEEVED), placed, [far]).crossings_mm) == 1
 
 
 def test_the_edge_is_on_the_side_on_which_the_wearer_has_it(oblong: Pattern) -> None:
@@ -179,8 +228,13 @@ def test_laws_of_the_shops_own_rows(name: str) -> None:
         wish = wish_of(one, one.placed, line, size, {**chosen, "size": size})
         if not found.places.first_moved:
             assert found.places.mm[0] == pytest.approx(wish.first_mm, abs=0.06)
-        if not found.places.last_moved:
+        if not found.places.last_moved and one.placed.last_mm:
             assert found.length_mm - found.places.mm[-1] == pytest.approx(wish.last_mm, abs=0.12)
         if wish.count is not None:
             assert len(found.places.mm) == wish.count
-        assert found.bare_mm == (), "the shop's own closures are all backed"
+    for one in pattern(name).notions:
+        for case in placed_or_why(pattern(name), one):
+            for size, found_or_why in case.by_size.items():
+                assert isinstance(found_or_why, PlacedRow)
+                assert found_or_why.bare_mm == (), (one.name, size, "the shop's own closures are all backed")
+                assert found_or_why.other_bare_mm == () or "snap" not in one.kinds, (one.name, size)

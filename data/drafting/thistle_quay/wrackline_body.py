@@ -123,6 +123,7 @@ def draw_back(m: Measures) -> Drawn:
         lines={
             "grain": straight_grain(GRAIN_FROM_CENTRE_MM, m.back_neck + GRAIN_END_MM, m.hem - GRAIN_END_MM),
             "shoulder": line(half.shoulder_inner, half.shoulder_outer),
+            "tab-middle": line(*half.tab_middle),
         },
         areas={"tab": strap_area(half, m, -over, 0)},
     )
@@ -164,5 +165,8 @@ def draw_back_facing(m: Measures) -> Drawn:
     low = lower[0].start.imag
     return Drawn(
         outline=back_outline(half, lower, "lower"),
-        lines={"grain": straight_grain(GRAIN_FROM_CENTRE_MM, m.back_neck + GRAIN_END_MM, low - GRAIN_END_MM / 3)},
+        lines={
+            "grain": straight_grain(GRAIN_FROM_CENTRE_MM, m.back_neck + GRAIN_END_MM, low - GRAIN_END_MM / 3),
+            "tab-middle": line(*half.tab_middle),
+        },
     )

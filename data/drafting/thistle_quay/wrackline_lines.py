@@ -47,6 +47,11 @@ class Half:
     neck: Chain
     armhole: Chain
 
+    @property
+    def tab_middle(self) -> tuple[complex, complex]:
+        """Both ends of the line along the middle of the tab: its point, and the shoulder."""
+        return self.end[0].end, (self.shoulder_inner + self.shoulder_outer) / 2
+
     def side_at(self, depth_mm: float) -> complex:
         """Return the point of the side seam at a depth below the nape."""
         return self.underarm + self.down_side * (depth_mm - self.underarm.imag) / self.down_side.imag

@@ -119,5 +119,8 @@ def draw_belt(m: Measures) -> Drawn:
     return Drawn(
         outline={name: (side,) for name, side in zip(corners, sides, strict=True)},
         points={"middle": 0j, "button-left": complex(-button), "button-right": complex(button)},
-        lines={"grain": line(complex(GRAIN_END_MM - right), complex(right - GRAIN_END_MM))},
+        lines={
+            "grain": line(complex(GRAIN_END_MM - right), complex(right - GRAIN_END_MM)),
+            "end-middle": line(complex(-tip), 0j),
+        },
     )

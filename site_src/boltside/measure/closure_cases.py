@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boltside.measure.cases import ValueCase, value_cases
+from boltside.measure.closure_backing import bare_mm, other_bare_mm
 from boltside.measure.closure_lines import ClosureLine, closure_line, seams_beside
 from boltside.measure.closure_places import CLEAR_MM, NoRoom, Places, Reach, Wish, place, reach_of
 from boltside.measure.conditions import first_holding, holds, with_size
@@ -25,7 +26,9 @@ class PlacedRow:
     """One row of closures in one size: the title of the piece it begins on, the line, the places along it.
 
     `edge_right` says of each copy of the piece whether the edge lies to the right of the line, right side up and the
-    upper end on top; no copies where that is not known. `bare_mm` are the places without interfacing under them.
+    upper end on top; no copies where that is not known. `bare_mm` are the
+    places without interfacing under them, `other_bare_mm` those whose other halves have none, on the layer `other`;
+    only :func:`placed_or_why` looks for them.
     """
 
     piece: str
@@ -35,6 +38,8 @@ class PlacedRow:
     edge_right: tuple[tuple[str, bool], ...]
     places: Places
     bare_mm: tuple[float, ...] = ()
+    other_bare_mm: tuple[float, ...] = ()
+    other: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,11 +76,21 @@ def placed_or_why(pattern: Pattern, notion: Notion) -> tuple[ValueCase[PlacedRow
 
     def row(garment: Garment) -> PlacedRow | Unplaced:
         try:
-            return placed_row(pattern, notion, garment, seams)
+            found = placed_row(pattern, notion, garment, seams)
+            return found if isinstance(found, Unplaced) else _looked_under(garment, placed, found)
         except MeasureError as error:
             return Unplaced(why=str(error), mend=NOT_THERE, measurable=False)
 
-    return value_cases(pattern, notion.when, _pieces(placed, seams), row, asked=_asked(placed, seams))
+    layers = [*placed.backing, *placed.onto]
+    pieces = [*_pieces(placed, seams), *(part.piece for part in layers)]
+    asked = [*_asked(placed, seams), *(part.when for part in layers)]
+    return value_cases(pattern, notion.when, pieces, row, asked=asked)
+
+
+def _looked_under(garment: Garment, placed: Placed, row: PlacedRow) -> PlacedRow:
+    """The row with what is known of the interfacing under it. Raises: :class:`MeasureError`."""
+    other_mm, other = other_bare_mm(garment, placed, row.places.mm)
+    return replace(row, bare_mm=bare_mm(garment, placed, row.places.mm), other_bare_mm=other_mm, other=other)
 
 
 def placed_row(pattern: Pattern, notion: Notion, garment: Garment, seams: list[Seam]) -> PlacedRow | Unplaced:
@@ -106,7 +121,6 @@ def placed_row(pattern: Pattern, notion: Notion, garment: Garment, seams: list[S
         if line.edge_right is None
         else tuple((copy.name, line.edge_right is copy.drawn) for copy in piece.copies),
         places=rounded,
-        bare_mm=line.bare_mm(rounded.mm),
     )
 
 
@@ -116,6 +130,8 @@ def wish_of(
     """What the designer wishes for on this line. Raises: :class:`MeasureError` where no case of an inset holds."""
     diameter_mm = notion.diameter_mm or 0.0
     first, last = first_holding(placed.first_mm, asked), first_holding(placed.last_mm, asked)
+    if not placed.last_mm:
+        last = 0.0  # a row of one
     if first is None or last is None:
         raise MeasureError("no case of `first_mm` or `last_mm` holds")
     clear_mm = CLEAR_MM if placed.clear_mm is None else placed.clear_mm

@@ -32,8 +32,9 @@ def closure_findings(pattern: Pattern, at: int, notion: Notion) -> Iterator[tupl
             narrow = _narrow(path, notion, found, where)
             if narrow is not None:
                 yield narrow, size
-            if found.bare_mm and "snap" in notion.kinds:
-                yield _not_backed(path, notion, found, where), size
+            if "snap" in notion.kinds:
+                for finding in _not_backed(path, notion, found, where):
+                    yield finding, size
 
 
 def _no_room(path: Path, notion: Notion, found: Unplaced, where: str) -> Finding:
@@ -73,15 +74,22 @@ def _listed(mm: tuple[float, ...]) -> str:
     return ", ".join(f"{one:g}" for one in mm) + " mm"
 
 
-def _not_backed(path: Path, notion: Notion, found: PlacedRow, where: str) -> Finding:
-    return Finding(
-        code="closure-not-backed",
-        path=path,
-        seen=f"`{notion.name}` at {_listed(found.bare_mm)} without interfacing under them {where}",
-        expected="interfacing under every snap, in both layers, so that none pulls out",
-        mend="add `interfacing:` to the piece there, or leave it where the cloth is firm enough",
-        severity="advice",
-    )
+def _not_backed(path: Path, notion: Notion, found: PlacedRow, where: str) -> Iterator[Finding]:
+    """Snaps that go through cloth alone, on their own layer or on that of their other halves."""
+    other = "onto" if notion.placed is not None and notion.placed.onto else "along"
+    for place, bare_mm, under in (
+        (path, found.bare_mm, "under them"),
+        ((*path, other), found.other_bare_mm, f"under their other halves, on {found.other},"),
+    ):
+        if bare_mm:
+            yield Finding(
+                code="closure-not-backed",
+                path=place,
+                seen=f"`{notion.name}` at {_listed(bare_mm)} without interfacing {under} {where}",
+                expected="interfacing under every snap, in both layers, so that none pulls out",
+                mend="add `interfacing:` to the piece there, or leave it where the cloth is firm enough",
+                severity="advice",
+            )
 
 
 def _narrow(path: Path, notion: Notion, found: PlacedRow, where: str) -> Finding | None:

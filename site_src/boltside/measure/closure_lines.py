@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
-from shapely import Point as Spot
 from shapely import Polygon
 
 from boltside.measure.conditions import holds, with_size
@@ -36,25 +36,13 @@ class ClosureLine:
     """The line: its length, where seams and named points cross it, and how far the edge beside it is, in mm.
 
     `edge_mm` is the least distance of an interior line to the stitching line beside it; `edge_right`: as the outline
-    is drawn, the line's upper end turned up, the edge lies to the right. Both are None along an edge. `parts` are the
-    pieces that the line runs over, with it on each.
+    is drawn, the line's upper end turned up, the edge lies to the right. Both are None along an edge.
     """
 
     length_mm: float
     crossings_mm: tuple[float, ...]
     edge_mm: float | None
     edge_right: bool | None
-    parts: tuple[tuple[MadePiece, Polyline], ...] = ()
-
-    def bare_mm(self, places_mm: Sequence[float]) -> tuple[float, ...]:
-        """The places under which their piece is not interfaced; one where two parts meet counts with either."""
-        bare, begun = [], 0.0
-        for piece, line in self.parts:
-            areas = [Polygon(area.outline_mm).buffer(AT_END_MM) for area in piece.interfaced]
-            here = [at for at in places_mm if begun - SAME_MM <= at <= begun + length_mm(line) + SAME_MM]
-            bare += [at for at in here if not any(area.covers(Spot(_at(line, at - begun))) for area in areas)]
-            begun += length_mm(line)
-        return tuple(dict.fromkeys(bare))
 
 
 def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> ClosureLine:
@@ -62,19 +50,12 @@ def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> Clo
 
     Raises: :class:`MeasureError` where a piece, line, edge or point is not there with these choices.
     """
-    asked = with_size(garment.chosen, garment.size)
     at_mm = 0.0
     crossings: list[float] = []
     edge: tuple[float, bool] | None = None
-    over: list[tuple[MadePiece, Polyline]] = []
-    parts = [part for part in placed.along if holds(part.when, asked)]
-    if not parts:
-        raise MeasureError("no part of the line along which closures are placed is there")
-    for number, part in enumerate(parts):
-        piece = garment.piece(part.piece)
-        line = _line(piece, part)
+    there = _there(garment, placed.along)
+    for number, (part, (piece, line)) in enumerate(zip(there, line_parts(garment, placed.along), strict=True)):
         length = length_mm(line)
-        over.append((piece, line))
         if number:
             crossings.append(at_mm)
         found = [*_seam_places(garment, piece, part, line, seams), *_named_places(garment, piece, placed, line)]
@@ -87,8 +68,21 @@ def closure_line(garment: Garment, placed: Placed, seams: Sequence[Seam]) -> Clo
         crossings_mm=tuple(sorted(round(at, 3) for at in crossings)),
         edge_mm=edge[0] if edge is not None else None,
         edge_right=edge[1] if edge is not None else None,
-        parts=tuple(over),
     )
+
+
+def line_parts(garment: Garment, along: Sequence[PlacedAlong]) -> list[tuple[MadePiece, Polyline]]:
+    """The pieces over which such a line runs in this garment, with the line on each. Raises: as `closure_line`."""
+    pieces = [(garment.piece(part.piece), part) for part in _there(garment, along)]
+    return [(piece, _line(piece, part)) for piece, part in pieces]
+
+
+def _there(garment: Garment, along: Sequence[PlacedAlong]) -> list[PlacedAlong]:
+    asked = with_size(garment.chosen, garment.size)
+    parts = [part for part in along if holds(part.when, asked)]
+    if not parts:
+        raise MeasureError("no part of the line along which closures are placed is there")
+    return parts
 
 
 def seams_beside(pattern: Pattern, garment: Garment, placed: Placed) -> list[Seam]:
@@ -134,11 +128,12 @@ def _runs_beside(edge: Polyline, line: Polyline) -> bool:
 def _samples(line: Polyline) -> list[Point]:
     length = length_mm(line)
     count = max(2, int(length / SAMPLE_MM) + 1)
-    places = [_at(line, length * number / (count - 1)) for number in range(count)]
+    places = [place_at(line, length * number / (count - 1)) for number in range(count)]
     return places
 
 
-def _at(line: Polyline, along_mm: float) -> Point:
+def place_at(line: Polyline, along_mm: float) -> Point:
+    """The place so far along the line, its end where it is shorter."""
     stretch = between_mm(line, 0.0, along_mm)
     return stretch[-1] if stretch else line[0]
 
@@ -215,18 +210,30 @@ def _joints(
     lengths = [edge_length_mm(garment, one) for one in other]
     own_lengths = [edge_length_mm(garment, one) for one in own]
     share = sum(own_lengths) / sum(lengths)
-    joints = [sum(lengths[: number + 1]) * share for number in range(len(lengths) - 1)]
+    joints = [sum(lengths[: number + 1]) * share for number, (one, after) in enumerate(pairwise(other))
+              if not _round_a_corner(garment, one, after)]  # fmt: skip
     begun = 0.0
     for one, length in zip(own, own_lengths, strict=True):
         if garment.piece(one.piece) is piece:
             line = _stretch(piece, PlacedAlong(piece=piece.name, edge=one.edge, start=one.start, stop=one.stop))
             for at in joints:
                 if begun < at < begun + length:
-                    yield one.edge, _at(line, (at - begun) / max(one.times, 1.0))
+                    yield one.edge, place_at(line, (at - begun) / max(one.times, 1.0))
             for name in (one.start, one.stop):
                 if name is not None:
                     yield one.edge, _point(piece, name)
         begun += length
+
+
+def _round_a_corner(garment: Garment, one: EdgePart, after: EdgePart) -> bool:
+    """Whether both are neighbours round one piece: from a mere corner no seam runs on."""
+    piece = garment.piece(one.piece)
+    if garment.piece(after.piece) is not piece:
+        return False
+    ends, begins = (
+        [line[0], line[-1]] for line in (piece.edge(one.edge).stitching_mm, piece.edge(after.edge).stitching_mm)
+    )
+    return min(distance_mm(end, begin) for end in ends for begin in begins) <= SAME_MM
 
 
 def _edge_beside(piece: MadePiece, line: Polyline) -> tuple[float, bool] | None:

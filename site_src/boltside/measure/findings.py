@@ -66,7 +66,8 @@ def find_faults(pattern: Pattern) -> tuple[list[Finding], int]:
         if notion.edge is not None:
             value = partial(_edge_mm, notion)
             _lengths(pattern, ("notions", at), notion.when, [notion.edge.piece], value, found, unmade)
-        if notion.placed is not None and not unmade & set(players(pattern, [one.piece for one in notion.placed.along])):
+        lines = notion.placed.lines if notion.placed is not None else ()
+        if lines and not unmade & set(players(pattern, [part.piece for part in lines])):
             for finding, size in closure_findings(pattern, at, notion):
                 found.add(finding, size)
         if not unmade & set(players(pattern, _measured_on(notion))):

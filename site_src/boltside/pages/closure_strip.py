@@ -53,11 +53,11 @@ def strip_svg(sheet: Sheet, notion: Json, case: Json, size: str, copy: str | Non
     wide = max(TEST_MM + 12, len(columns) * COLUMN_MM + 4)
     high = HEAD_MM + max(stop - start for start, stop in columns) + FOOT_MM
     side = f", {copy_words(copy, seen=True)}" if copy in SIDES else ""
-    each = f" For each of {placed['rows']} rows." if placed["rows"] > 1 else ""
+    each = f" {placed['each'][:1].upper()}{placed['each'][1:]}." if placed["each"] else ""
     right = case["right"].get(copy, case["right"].get(next(iter(case["right"]), "")))
     edge_mm = row["edge_mm"] if row["edge_mm"] is not None and row["edge_mm"] <= WIDEST_EDGE_MM else None
     heading = [f"{sheet['name']}, {notion['title']}", f"Size {size}. {case['piece']}{side}.{each}",
-               f"Right side of the cloth up; the upper end at {placed['below']}.",
+               f"Right side of the cloth up; the upper end at {_begins(notion)}.",
                "Print at 100 %. Check the 100 mm below."]  # fmt: skip
     drawn = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:g}mm" height="{high:g}mm" '
@@ -90,6 +90,11 @@ def columns_of(line_mm: float, marks_mm: Sequence[float]) -> list[tuple[float, f
         columns.append((start, stop))
         start = stop
     return [*columns, (start, line_mm)]
+
+
+def _begins(notion: Json) -> str:
+    """What the upper end of the line is: the words after "below" or "from"."""
+    return str(notion["placed"]["from"].partition(" ")[2])
 
 
 def _copies(sheet: Sheet, notion: Json) -> list[str | None]:
@@ -130,7 +135,8 @@ def _column(
         ]
     if not number:
         drawn.append(f'<path d="M{left} {top:g}h{COLUMN_MM}" stroke="#000" stroke-width=".9"/>')
-        drawn.append(_words(middle, top - 1.5, f"upper end: {notion['placed']['below']}"))
+        # It may be longer than the column is wide.
+        drawn.append(_words(left, top - 1.5, f"upper end: {_begins(notion)}", "start"))
     else:
         drawn += _joint(left, top, JOINTS[(number - 1) % len(JOINTS)], 1, towards)
     if number == count - 1:
@@ -189,8 +195,8 @@ def _figure(left: float, y: float, towards: int, words: str) -> str:
     return f'<text x="{x:g}" y="{y:g}" text-anchor="{anchor}">{words}</text>'
 
 
-def _words(x: float, y: float, words: str) -> str:
-    return f'<text x="{x:g}" y="{y:g}" text-anchor="middle">{escaped(words)}</text>'
+def _words(x: float, y: float, words: str, anchor: str = "middle") -> str:
+    return f'<text x="{x:g}" y="{y:g}" text-anchor="{anchor}">{escaped(words)}</text>'
 
 
 def _turned(x: float, y: float, words: str) -> str:

@@ -61,7 +61,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("To buy", _to_buy(sheet, request, said)),
         _part("To cut", _cutting_list(sheet, request, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
-        _part(MADE_WITH_TITLE, _made_with(sheet, said)),
+        _part(MADE_WITH_TITLE, _made_with(sheet, said), id_="made-with"),  # warnings lead there
         _part("Take care", element("div", cautions(sheet), class_="care")),
         _part("Before you start", Html(guide.introduction_html), _before(sheet, request)),
         _part("Sewing", element("p", TICK, class_="aside"), _steps(sheet, guide), class_="sewing"),
@@ -82,9 +82,11 @@ def pictures_in(document: str) -> list[str]:
     return list(dict.fromkeys(unescape(address) for address in IMAGE.findall(document)))
 
 
-def _part(title: str, *content: object, class_: str | None = None) -> Html:
-    """A part with its heading; nothing where it has no content."""
-    return element("section", element("h2", title), *content, class_=class_) if any(content) else Html("")
+def _part(title: str, *content: object, class_: str | None = None, id_: str | None = None) -> Html:
+    """A part with its heading, to which `id_` leads; nothing where it has no content."""
+    if not any(content):
+        return Html("")
+    return element("section", element("h2", title), *content, class_=class_, id=id_)
 
 
 def _html(said: Said, name: str) -> Html:

@@ -9,6 +9,7 @@ from typing import Final
 from boltside.calculators.conditions import SIZE
 from boltside.read.book import Book
 from boltside.read.check_conditions import conditions_of
+from boltside.read.check_placed import lines_of
 from boltside.read.document import SumPartDoc
 from boltside.read.yaml_tree import Path
 
@@ -82,9 +83,9 @@ def _parts(book: Book, of_piece: dict[str, set[str]]) -> Iterator[tuple[Path, se
             named.append((("notions", at, "channel"), notion, [*_dotted(notion.channel.sum), *hem]))
     named += [(("notions", at), one, [one.edge.edge]) for at, one in enumerate(it.notions) if one.edge is not None]
     for at, notion in enumerate(it.notions):
-        along = notion.placed.along if notion.placed is not None else []
-        if along:
-            named.append((("notions", at, "placed"), notion, [part.line or part.edge or "" for part in along]))
+        if notion.placed is not None:
+            lines = [part.line or part.edge or "" for _, _, part in lines_of(notion.placed)]
+            named.append((("notions", at, "placed"), notion, lines))
     for path, one, dotted in named:
         names = {name for _, any_of in conditions_of(one, ()) for mapping in any_of for name in mapping}
         for name in dotted:

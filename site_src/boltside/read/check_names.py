@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from boltside.pattern import Outline
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
+from boltside.read.check_placed import lines_of
 from boltside.read.collect import listed, quoted
 from boltside.read.drawn import DrawnPiece, Shape
 from boltside.read.near_id import near_id, rename
@@ -122,8 +123,8 @@ def _sum(names: _Names, path: Path, parts: list[doc.SumPartDoc]) -> None:
 
 def _placed(names: _Names, path: Path, placed: doc.PlacedDoc) -> None:
     """Lines, edges and points along which closures are placed."""
-    for at, part in enumerate(placed.along):
-        here: Path = (*path, "along", at)
+    for key, at, part in lines_of(placed):
+        here: Path = (*path, key, at)
         if part.line is not None:
             names.dotted((*here, "line"), part.line, "line")
         elif part.edge is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from boltside.read import document as doc
 from boltside.read.book import Book
 from boltside.read.collect import quoted
@@ -9,6 +11,9 @@ from boltside.read.yaml_tree import Path
 
 PLACED = ("button", "snap")
 """Kinds of notions that are placed along a line."""
+
+ENDS = ("below", "from")
+"""Either says what the upper end of the line is."""
 
 
 def check_placed(book: Book) -> None:
@@ -48,6 +53,7 @@ def _placed(book: Book, path: Path, notion: doc.NotionDoc, placed: doc.PlacedDoc
             mend="add one of them",
             key=True,
         )
+    _ends(book, here, notion, placed)
     counts: list[tuple[Path, int | None]] = [(("count",), notion.count)]
     counts += [(("tabled_count", size), one) for size, one in notion.tabled_count.items()]
     for where, count in counts:
@@ -59,8 +65,8 @@ def _placed(book: Book, path: Path, notion: doc.NotionDoc, placed: doc.PlacedDoc
                 expected="as many in each row",
                 mend=f"write {count + placed.rows - count % placed.rows}, or look at `rows`",
             )
-    for number, part in enumerate(placed.along):
-        place: Path = (*here, "along", number)
+    for key, number, part in lines_of(placed):
+        place: Path = (*here, key, number)
         if (part.line is None) == (part.edge is None):
             book.note(
                 "missing-key" if part.line is None else "wrong-value",
@@ -69,9 +75,42 @@ def _placed(book: Book, path: Path, notion: doc.NotionDoc, placed: doc.PlacedDoc
                 expected="exactly one of them",
                 mend="add an interior line or an edge" if part.line is None else "keep one of them",
             )
-        for key, value in (("from", part.start), ("to", part.stop)):
+        for end, value in (("from", part.start), ("to", part.stop)):
             if value is not None and part.edge is None:
-                _too_much(book, (*place, key), key, "with `edge`")
+                _too_much(book, (*place, end), end, "with `edge`")
+
+
+def lines_of(placed: doc.PlacedDoc) -> Iterator[tuple[str, int, doc.PlacedAlongDoc]]:
+    """Every part of every line, with the key that it stands under and its number there."""
+    for key, parts in (("along", placed.along), ("backing", placed.backing), ("onto", placed.onto)):
+        for number, part in enumerate(parts or ()):
+            yield key, number, part
+
+
+def _ends(book: Book, here: Path, notion: doc.NotionDoc, placed: doc.PlacedDoc) -> None:
+    """Exactly one word for the upper end; a last place wherever a row may have two."""
+    if (placed.below is None) == (placed.start is None) and all(book.checked.whole(*here, key) for key in ENDS):
+        book.note(
+            "missing-key" if placed.below is None else "wrong-value",
+            here,
+            seen="neither `below` nor `from`" if placed.below is None else "`below` and `from` together",
+            expected="exactly one of them, with the words for the upper end of the line",
+            mend="add one, such as `below: the neck seam`" if placed.below is None else "keep one of them",
+            key=placed.below is None,
+        )
+    most = max([notion.count or 0, *notion.tabled_count.values()])
+    single = placed.spacing_mm is None and most == placed.rows
+    if placed.last_mm is None and not single and book.checked.whole(*here, "last_mm"):
+        book.note(
+            "missing-key",
+            here,
+            seen="no `last_mm`",
+            expected="how far the last one sits from the lower end, wherever a row has more than one",
+            mend="add `last_mm:`",
+            key=True,
+        )
+    if placed.each is not None and placed.rows == 1:
+        _too_much(book, (*here, "each"), "each", "with several `rows`")
 
 
 def _too_much(book: Book, path: Path, key: str, why: str) -> None:

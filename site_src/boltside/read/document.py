@@ -420,22 +420,29 @@ class PlacedAlongDoc(Part):
     when: AnyOf | None = None
 
 
+PlacedLines = Annotated[
+    list[Annotated[PlacedAlongDoc, BeforeValidator(_line_part)]],
+    BeforeValidator(_listed),
+    Field(min_length=1, max_length=MANY),
+]
+
+
 class PlacedDoc(Part):
     """How closures are placed along a line."""
 
-    along: Annotated[
-        list[Annotated[PlacedAlongDoc, BeforeValidator(_line_part)]],
-        BeforeValidator(_listed),
-        Field(min_length=1, max_length=MANY),
-    ]
-    below: Text
+    along: PlacedLines
+    below: Text | None = None
+    start: Annotated[Text | None, Field(alias="from")] = None
     first_mm: Cases
-    last_mm: Cases
+    last_mm: Cases | None = None
     spacing_mm: Length | None = None
     holes: Literal["across", "along"] | None = None
     clear_mm: Allowance | None = None
     clear_of: Annotated[list[Dotted], Field(max_length=MANY)] = []
     rows: Count = 1
+    each: Text | None = None
+    backing: PlacedLines | None = None
+    onto: PlacedLines | None = None
 
 
 NotionKind = Literal["elastic", "button", "snap", "ribbon", "zip", "thread", "other"]

@@ -386,7 +386,8 @@ def _pull_on(one: doc.PullOnDoc) -> PullOn:
 def _placed(one: doc.PlacedDoc) -> Placed:
     return Placed(
         along=tuple(_placed_along(part) for part in one.along),
-        below=one.below,
+        below=one.below or one.start or "",
+        away="below" if one.below is not None else "from",
         first_mm=_cases(one.first_mm, None),
         last_mm=_cases(one.last_mm, None),
         spacing_mm=one.spacing_mm,
@@ -394,6 +395,9 @@ def _placed(one: doc.PlacedDoc) -> Placed:
         clear_mm=one.clear_mm,
         clear_of=tuple((piece, point) for piece, _, point in (name.partition(".") for name in one.clear_of)),
         rows=one.rows,
+        each=one.each or "",
+        backing=tuple(_placed_along(part) for part in one.backing or ()),
+        onto=tuple(_placed_along(part) for part in one.onto or ()),
     )
 
 

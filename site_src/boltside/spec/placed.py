@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from boltside.measure.closure_cases import PlacedRow, placed_cases
 from boltside.measure.closure_places import CLEAR_MM, Places
-from boltside.pattern import Notion, Pattern
+from boltside.pattern import Notion, Pattern, Placed
 from boltside.spec.json_form import Json, condition_json, tidy
 
 
@@ -15,7 +15,8 @@ def placed_json(pattern: Pattern, notion: Notion) -> Json | None:
         return None
     cases = placed_cases(pattern, notion)
     return {
-        "below": placed.below,
+        "from": f"{placed.away} {placed.below}",
+        "each": each_row(placed),
         "holes": placed.holes,
         "rows": placed.rows,
         "spacing_mm": None if placed.spacing_mm is None else tidy(placed.spacing_mm),
@@ -30,6 +31,11 @@ def placed_json(pattern: Pattern, notion: Notion) -> Json | None:
             for case in cases
         ],
     }
+
+
+def each_row(placed: Placed) -> str:
+    """The words for each of several rows; nothing for a single one."""
+    return "" if placed.rows == 1 else placed.each or f"in each of the {placed.rows} rows"
 
 
 def _row(row: PlacedRow) -> Json:
