@@ -5,6 +5,8 @@ The texts rest on published guidance: EN 14682 as explained by a market surveill
 
 >>> caution_names({"cautions": [], "notions": [{"kinds": ["elastic"]}]})
 ['elastic']
+>>> caution_names({"cautions": [], "notions": [{"kinds": ["snap"], "when": [{"opening": ["none"]}]}]}, [{}])
+[]
 """
 
 from __future__ import annotations
@@ -12,7 +14,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from .conditions import holds
 from .fragments import Fragment, Said, say
+from .garments import garments
+from .request import Request
 
 TEXTS: Mapping[str, tuple[str, str]] = {
     "small-parts": (
@@ -45,25 +50,30 @@ DEFER = (
 )
 
 
-def caution_names(sheet: Mapping[str, Any]) -> list[str]:
-    """The cautions of a pattern: its own and those that its notions bring, in the order of `TEXTS`."""
+def caution_names(sheet: Mapping[str, Any], sewn: Sequence[Mapping[str, str]] | None = None) -> list[str]:
+    """The cautions of a pattern: its own and those that its notions bring, in the order of `TEXTS`.
+
+    Argument `sewn`: what is chosen for each garment; of the notions only those count that one of them needs. Left out:
+    all.
+    """
     wanted = set(sheet["cautions"])
     for notion in sheet["notions"]:
-        wanted |= {ADDED_BY_KIND[kind] for kind in notion["kinds"] if kind in ADDED_BY_KIND}
+        if sewn is None or any(holds(notion["when"], chosen) for chosen in sewn):
+            wanted |= {ADDED_BY_KIND[kind] for kind in notion["kinds"] if kind in ADDED_BY_KIND}
     return [name for name in TEXTS if name in wanted]
 
 
-def caution_fragment(sheets: Sequence[Mapping[str, Any]], depends_on: tuple[str, ...]) -> Fragment:
-    """Fragment `buy.cautions`: what goes for any of these patterns, each once, and that local rules come first.
+def caution_fragment(requests: Sequence[Request], depends_on: tuple[str, ...]) -> Fragment:
+    """Fragment `buy.cautions`: what goes for any of these garments, each once, and that local rules come first.
 
-    Arguments: the sheets of what is sewn; what it depends on which these are.
+    Arguments: what is sewn; what it depends on which these are.
     """
-    wanted = {name for sheet in sheets for name in caution_names(sheet)}
+    wanted = {name for of in requests for name in caution_names(of.sheet, [one.chosen for one in garments(of)])}
     rows = [say(f"{title}. {words}") for name, (title, words) in TEXTS.items() if name in wanted]
     said = Said(
         text=" ".join(row.text for row in [*rows, say(DEFER)]),
         text_inch=" ".join(row.text_inch for row in [*rows, say(DEFER)]),
         html="".join(f"<p>{row.html}</p>" for row in [*rows, say(DEFER)]),
     )
-    shown = said if sheets else say()
+    shown = said if requests else say()
     return Fragment(name="buy.cautions", kind="warning", said=shown, data={"of": sorted(wanted)}, depends_on=depends_on)

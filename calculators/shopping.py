@@ -42,7 +42,7 @@ def shopping_fragments(
     """
     items = read_items(asked, opened, mapping(shop.get("patterns")))
     each = [fragment for item in items for fragment in (*item_fragments(item), changes_fragment(item))]
-    sewn = [item.request.sheet for item in items if item.request is not None]
+    sewn = [item.request for item in items if item.request is not None]
     return [
         *each,
         *cloth_fragments_of(items, word(shop.get("currency")) or "EUR"),

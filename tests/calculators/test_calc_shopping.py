@@ -309,8 +309,11 @@ def test_no_list_makes_the_door_fall(sheet: Sheet) -> None:
 def test_cautions_of_all_garments_are_told_once_and_promise_nothing(sheet: Sheet) -> None:
     from boltside.calculators.cautions import DEFER, TEXTS, caution_names
 
-    said = listed(jacket("a"), jacket("b"))["buy.cautions"]
-    assert said["data"]["of"] == sorted(caution_names(sheet)) and said["kind"] == "warning"
+    hip = listed(jacket("a"), jacket("b"))["buy.cautions"]
+    assert hip["data"]["of"] == ["small-parts"], "no elastic at the hip"
+    said = listed(jacket("a"), jacket("b", choices={"length": "waist"}))["buy.cautions"]
+    assert said["data"]["of"] == sorted(caution_names(sheet)) == ["elastic", "small-parts"]
+    assert said["kind"] == "warning"
     for name in caution_names(sheet):
         assert said["text"].count(TEXTS[name][1]) == 1
     assert said["text"].endswith(DEFER)

@@ -377,7 +377,7 @@ def make() -> Json:
                                      {"when": [WAIST], "all": 210.5}]},
         ],
         "introduction_html": "<p>Wash the cloth first.</p>",
-        "cautions": ["elastic", "small-parts"],
+        "cautions": [],
         "label": "Thistle Quay",
         "currency": "EUR",
         "sale": {"price": "8.50", "free": False, "checkout": "https://checkout.example/example-jacket",

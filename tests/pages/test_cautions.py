@@ -33,6 +33,19 @@ def test_rules_of_the_place_come_first_and_nothing_is_promised() -> None:
         assert word not in everything.lower()
 
 
+def test_of_a_chosen_set_only_what_its_notions_bring() -> None:
+    notions = [{"kinds": ["elastic"], "when": [{"waist": ["elastic"]}]}, {"kinds": ["button"], "when": []},
+               {"kinds": ["snap"], "when": [{"opening": ["shoulder"]}]}]  # fmt: skip
+    sheet: dict[str, Any] = {"cautions": ["cords"], "notions": [notions[0], notions[2]]}
+    assert caution_names(sheet, [{"waist": "band", "opening": "none"}]) == ["cords"]
+    assert caution_names(sheet, [{"waist": "band", "opening": "shoulder"}]) == ["small-parts", "cords"]
+    # Of two garments either's are told.
+    both = [{"waist": "band", "opening": "shoulder"}, {"waist": "elastic", "opening": "none"}]
+    assert caution_names(sheet, both) == ["small-parts", "cords", "elastic"]
+    assert caution_names({**sheet, "notions": notions}, [{}]) == ["small-parts", "cords"]
+    assert TEXTS["small-parts"][0] not in read(cautions(sheet, [{"waist": "band", "opening": "none"}])).text
+
+
 @pytest.mark.outside
 def test_figures_are_those_of_the_published_guidance() -> None:
     """EN 14682 as a market surveillance authority explains it; 16 CFR 1120 as the US CPSC explains it."""

@@ -8,7 +8,9 @@ from html import unescape
 from itertools import islice
 from typing import Any
 
-from boltside.calculators.cautions import DEFER
+from cases.real_sheets import real_sheet
+
+from boltside.calculators.cautions import DEFER, TEXTS
 from boltside.calculators.choices import all_allowed, completed
 from boltside.calculators.conditions import holds
 from boltside.calculators.panel import panel_fragments
@@ -141,3 +143,12 @@ def test_techniques_and_what_to_do_before_are_told_in_short(sheet: dict[str, Any
             assert (told in text) == (one["name"] in shown or before), told
             looked_at += 1
     assert looked_at, "the example has no techniques"
+
+
+def test_only_the_cautions_of_the_set_stand_on_paper() -> None:
+    sheet = real_sheet("windlass")
+    small, cords = TEXTS["small-parts"][1], TEXTS["cords"][1]
+    none = words(paper_guide(sheet, "92", {"opening": "none"}))
+    assert small not in none and cords in none and DEFER in none
+    for opening in ("shoulder", "front", "back"):
+        assert small in words(paper_guide(sheet, "92", {"opening": opening}))

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from shapely import LinearRing, Polygon
 
+from boltside.calculators.cautions import caution_names
 from boltside.calculators.choices import all_allowed
 from boltside.calculators.conditions import holds
 from boltside.calculators.door import answer
@@ -22,7 +23,7 @@ from boltside.measure.finished import finished_mm, notion_edge_length_mm
 from boltside.measure.garment import make_garment
 from boltside.measure.lay_items import cutting_outline_mm
 from boltside.pattern import Pattern
-from boltside.spec.sheet import cautions, make_sheet, sheet_text
+from boltside.spec.sheet import make_sheet, sheet_text
 from boltside.spec.simplify import COARSE_MM, GRID_MM, coarse
 from spec.conftest import DATA, LAYS
 
@@ -138,8 +139,11 @@ def test_each_line_says_which_way_a_knit_stretches(sheet: dict[str, Any]) -> Non
     assert {item["stretch"] for item in sheet["items"] if item["kind"] == "interfacing"} == {"none"}
 
 
-def test_cautions_come_with_elastic_and_buttons(oblong: Pattern) -> None:
-    assert cautions(oblong) == ["elastic", "small-parts"]
+def test_the_designers_own_cautions_are_told_always_and_those_of_notions_with_these(sheet: dict[str, Any]) -> None:
+    assert sheet["cautions"] == ["small-parts"]
+    assert caution_names(sheet) == ["small-parts", "elastic"]
+    bare = {**sheet, "notions": []}
+    assert caution_names(bare) == ["small-parts"]
 
 
 def test_copies_carry_what_the_choices_say(sheet: dict[str, Any]) -> None:

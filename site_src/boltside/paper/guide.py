@@ -62,7 +62,7 @@ def paper_guide(sheet: Sheet, size: str, choices: Mapping[str, str], *, unit: st
         _part("To cut", _cutting_list(sheet, request, said), _interfacing(sheet, request)),
         _part("Closures", _closures(sheet, said)),
         _part(MADE_WITH_TITLE, _made_with(sheet, said), id_="made-with"),  # warnings lead there
-        _part("Take care", element("div", cautions(sheet), class_="care")),
+        _part("Take care", element("div", cautions(sheet, [request.chosen]), class_="care")),
         _part("Before you start", Html(guide.introduction_html), _before(sheet, request)),
         _part("Sewing", element("p", TICK, class_="aside"), _steps(sheet, guide), class_="sewing"),
         strips(sheet, request),

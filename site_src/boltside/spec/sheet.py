@@ -34,9 +34,6 @@ from boltside.spec.techniques import techniques_json
 FORMAT = 3
 """Version of the sheet; the calculators refuse another."""
 
-CAUSES = {"elastic": "elastic", "button": "small-parts", "snap": "small-parts"}
-"""Kinds of notions that bring a caution with them."""
-
 PublishedLays = Mapping[str, Mapping[str, Any]]
 """By cloth: `sets` (cutting-list lines) and `lengths` (way, nap, size to steps of each set: width, length, number of
 the lay, rows)."""
@@ -123,7 +120,7 @@ def make_sheet(pattern: Pattern, published: PublishedLays, shop: Shop | None = N
         "techniques": techniques_json(pattern, shop),
         "steps": [_step(step, words, shop) for step in pattern.steps],
         "introduction_html": words.html(steps_html(pattern.introduction)),
-        "cautions": cautions(pattern),
+        "cautions": sorted(pattern.cautions),
         "label": shop.label,
         "currency": shop.currency,
         "sale": _sale(pattern),
@@ -178,12 +175,6 @@ def _repeat(one: ClothRepeat) -> Json:
 def sheet_text(sheet: Mapping[str, Any]) -> str:
     """The sheet as the text of `spec.json`: the same sheet gives the same bytes."""
     return json.dumps(sheet, sort_keys=True, ensure_ascii=False, allow_nan=False, separators=(",", ":")) + "\n"
-
-
-def cautions(pattern: Pattern) -> list[str]:
-    """The cautions to show: the designer's own, and those that elastic and small parts bring with them."""
-    caused = [CAUSES[kind] for notion in pattern.notions for kind in notion.kinds if kind in CAUSES]
-    return sorted({*pattern.cautions, *caused})
 
 
 def _item(pattern: Pattern, line: CutLine) -> Json:
