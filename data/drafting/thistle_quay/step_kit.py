@@ -25,7 +25,7 @@ LETTER_WIDTH = 0.6
 """How wide letters of DejaVu Sans are on average, in their own height: wider than all other common faces."""
 HATCH_STEP = 15
 DOT_STEP = 11
-FLAT_STEPS = 8
+FLAT_STEPS = 12
 """Into how many straight pieces a curve is taken apart, to hatch what it encloses or to draw a line beside it."""
 
 FACES = {

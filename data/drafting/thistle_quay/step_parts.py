@@ -81,17 +81,17 @@ def sides(it: Picture, inside: str, gap: bool = False) -> None:
     it.word(312, 226, "hem", to=(242, 222))
 
 
-def band_in_tube(it: Picture, thing: str) -> None:
+def band_in_tube(it: Picture, thing: str, *, seam: bool) -> None:
     """A band within a garment turned inside out, right sides together, sewn from the garment's wrong side."""
     ring(it, 180, 134, 126, 130, "wrong", "wrong")
-    it.line("M180 104V234", 1.6)
+    it.line("M180 104V234" if seam else "M180 104V114", 1.6 if seam else 2.6)
     it.stitch("M54 84Q54 119 180 119T306 84")
     for x, y in ((80, 78), (180, 96), (280, 78)):
         it.pin(x, y, 90, 26)
     it.word(180, 68, "band inside", plate=True)
     it.word(180, 24, "raw edges together")
     it.word(110, 176, thing, plate=True)
-    it.word(248, 214, "centre back", to=(182, 196), plate=True)
+    it.word(248, 196, "centre back", to=(182, 176 if seam else 116), plate=True)
 
 
 def stitched_across(it: Picture) -> None:

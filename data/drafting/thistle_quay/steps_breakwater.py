@@ -64,7 +64,7 @@ def inside_legs() -> Picture:
     it.arrow("M232 140L242 210")
     it.pin(180, 116, -90, 30)
     it.word(180, 50, "centre seam", plate=True)
-    it.word(44, 110, "seams\nmeet", to=(172, 98), plate=True)
+    it.word(38, 60, "seams\nmeet", to=(174, 94))
     it.word(314, 40, "in one go")
     return it
 
@@ -114,7 +114,7 @@ def strips_on() -> Picture:
     for x, y, way in ((167, 130, 190), (193, 130, -10)):
         it.notch(x, y, way, 6)
     it.word(180, 34, "centre front seam", plate=True)
-    it.word(82, 140, "strip", to=(136, 160), plate=True)
+    it.word(98, 136, "strip", to=(137, 156))
     it.word(90, 190, "front")
     it.word(276, 190, "front")
     it.word(312, 46, "snip where\nhollow", to=(197, 130))
@@ -185,7 +185,7 @@ def band_on() -> Picture:
         "The band inside the trousers, right sides together, raw edges up; the trousers, wrong side "
         "out, lie on top and are sewn round"
     )
-    band_in_tube(it, "trousers")
+    band_in_tube(it, "trousers", seam=True)
     return it
 
 

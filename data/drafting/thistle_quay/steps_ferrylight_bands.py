@@ -24,8 +24,8 @@ def waist_band_on() -> Picture:
     it.word(180, 220, "centre back")
     it.word(104, 220, "side")
     it.word(256, 220, "side")
-    it.word(302, 82, "pressed", to=(300, 104))
-    it.word(56, 82, "fold", to=(30, 145))
+    it.word(284, 82, "pressed", to=(284, 104))
+    it.word(66, 82, "fold", to=(56, 145))
     return it
 
 

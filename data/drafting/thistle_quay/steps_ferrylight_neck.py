@@ -50,6 +50,7 @@ def lining_on() -> Picture:
     it.arrow("M164 226V178")
     it.arrow("M196 178V226")
     it.word(180, 100, "neck")
+    it.word(44, 26, "jacket", to=(70, 54))
     it.word(72, 206, "lining", plate=True)
     it.word(288, 206, "lining", plate=True)
     return it

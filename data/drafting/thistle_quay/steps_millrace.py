@@ -42,7 +42,7 @@ def band_on() -> Picture:
         "The band inside the skirt, right sides together, raw edges up; the skirt, wrong side out, is "
         "sewn to it all round"
     )
-    band_in_tube(it, "skirt")
+    band_in_tube(it, "skirt", seam=False)
     return it
 
 

@@ -132,8 +132,8 @@ def spread_out(it: Picture, opening: bool) -> None:
     for turn in (str, mirrored):
         it.cloth(turn("M144 92L96 40L8 62V176L84 196L140 134Q148 112 144 92Z"), "wrong")
     it.stitch("M216 92L264 40M144 92L96 40M220 134L276 196")
-    it.stitch("M108 169L84 196" if opening else "M140 134L84 196")
-    for x, y in ((112, 164), (248, 164), (122, 68), (117, 62), (238, 68), (243, 62)):
+    it.stitch("M119 157L84 196" if opening else "M140 134L84 196")
+    for x, y in ((102, 176) if opening else (112, 164), (248, 164), (122, 68), (117, 62), (238, 68), (243, 62)):
         side = 1 if (x < 180) == (y < 100) else -1
         it.red(f"M{x - 6} {y + side * 6}L{x + 6} {y - side * 6}", 2.6)
     it.word(180, 28, "back", plate=True)
@@ -158,8 +158,8 @@ def raglan_seams_with_opening() -> Picture:
         "at the wearer's left, here on the left, the upper part stays open"
     )
     spread_out(it, opening=True)
-    it.ring(108, 169, 11)
-    it.word(60, 160, "open", to=(120, 152), plate=True)
+    it.ring(119, 157, 9)
+    it.word(56, 160, "open", to=(130, 145), plate=True)
     return it
 
 

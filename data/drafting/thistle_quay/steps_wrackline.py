@@ -66,7 +66,7 @@ def pouch_on() -> Picture:
     it.word(180, 56, "front")
     it.word(120, 150, "pouch")
     it.word(36, 60, "high\nend", to=(76, 96))
-    it.word(262, 92, "centre front", to=(184, 112), plate=True)
+    it.word(222, 84, "centre front", to=(182, 106))
     it.word(180, 220, "base: two lines")
     return it
 
@@ -79,7 +79,6 @@ def make_the_half_belt() -> Picture:
     belt = "M16 74L40 50H320L344 74L320 98H40Z"
     it.cloth(belt, "wrong")
     it.stitch("M206 90H317L333 74L317 58H43L27 74L43 90H154")
-    it.arrow("M236 116H284")
     it.word(180, 112, "gap", to=(180, 92))
     it.word(180, 38, "right sides together")
     it.cloth("M28 174L48 152H312L332 174L312 196H48Z")
