@@ -23,6 +23,7 @@ from boltside.pages.ready_answers import ALL_SIZES, Key
 from boltside.pages.remnant_index import index_text, joined_index, pattern_entry
 from boltside.pages.table_files import table_files
 from boltside.pages.technique_pages import TECHNIQUES_FOLDER
+from boltside.paper.guide import TECHNIQUE_PICTURES
 from boltside.paper.shop_guides import shop_guides
 from boltside.phone.fetch import RuntimeFetchError, cache_dir_of
 from boltside.phone.prepare import CALCULATORS_ARCHIVE, PYTHON_ARCHIVE, ensure_prepared
@@ -30,6 +31,7 @@ from boltside.scripts import small_script
 from boltside.shop_answers import shop_answers
 
 if TYPE_CHECKING:
+    from boltside.pattern import Technique
     from boltside.shop_lays import ShopPattern
 
 SHIPPED = "shop"
@@ -187,14 +189,7 @@ def collect(
             ShippedFile(path=path.name, content=_script(path)) for path in sorted(browser_dir.glob("*.js"))
         ),
         techniques=tuple(asdict(one) for one in techniques),
-        technique_drawings=tuple(
-            ShippedFile(
-                path=f"{TECHNIQUES_FOLDER}/{one.drawing}",
-                content=(data_dir / TECHNIQUES_FOLDER / one.drawing).read_bytes(),
-            )
-            for one in techniques
-            if one.drawing is not None
-        ),
+        technique_drawings=technique_drawings(data_dir, techniques),
     )
 
 
@@ -205,10 +200,22 @@ def _script(path: Path) -> bytes:
 def patterns_of(data_dir: Path) -> list[PatternFiles]:
     """The patterns of the data, with their stored lays. Raises: BoltsideError."""
     from boltside.plan import cache_of
-    from boltside.shop_lays import shop_sheets
+    from boltside.shop_lays import read_shop, shop_sheets
 
     made = with_answers([files_of(made, data_dir) for made in shop_sheets(data_dir)], cache_of(data_dir))
-    return with_guides(made, cache_of(data_dir))
+    return with_guides(made, technique_drawings(data_dir, read_shop(data_dir).techniques), cache_of(data_dir))
+
+
+def technique_drawings(data_dir: Path, techniques: Sequence[Technique]) -> tuple[ShippedFile, ...]:
+    """The drawings of the shop's techniques, beside their pages."""
+    return tuple(
+        ShippedFile(
+            path=f"{TECHNIQUES_FOLDER}/{one.drawing}",
+            content=(data_dir / TECHNIQUES_FOLDER / one.drawing).read_bytes(),
+        )
+        for one in techniques
+        if one.drawing is not None
+    )
 
 
 def with_answers(patterns: Sequence[PatternFiles], cache_dir: Path | None = None) -> list[PatternFiles]:
@@ -220,11 +227,19 @@ def with_answers(patterns: Sequence[PatternFiles], cache_dir: Path | None = None
     ]
 
 
-def with_guides(patterns: Sequence[PatternFiles], cache_dir: Path | None = None) -> list[PatternFiles]:
-    """The patterns with the paper guides of their usual options, where this computer can make them."""
+def with_guides(
+    patterns: Sequence[PatternFiles], techniques: Sequence[ShippedFile] = (), cache_dir: Path | None = None
+) -> list[PatternFiles]:
+    """The patterns with the paper guides of their usual options, where this computer can make them.
+
+    Argument `techniques`: the drawings of the shop's techniques.
+    """
+    of_the_shop = {
+        TECHNIQUE_PICTURES + file.path.removeprefix(f"{TECHNIQUES_FOLDER}/"): file.content for file in techniques
+    }
     homes = [f"{PATTERNS_FOLDER}/{pattern.sheet['pattern']}/" for pattern in patterns]
     pictures = [
-        {file.path.removeprefix(home): file.content for file in pattern.beside}
+        {file.path.removeprefix(home): file.content for file in pattern.beside} | of_the_shop
         for pattern, home in zip(patterns, homes, strict=True)
     ]
     made = shop_guides([pattern.sheet for pattern in patterns], pictures, cache_dir)

@@ -368,7 +368,8 @@ def make() -> Json:
         ],
         "techniques": [
             {"name": "before-woven", "title": "Woven cloth", "short": "Wash and press it first.", "before": []},
-            {"name": "set-in-sleeve", "title": "Set a sleeve in", "short": "Pin the notches first.", "before": None},
+            {"name": "set-in-sleeve", "title": "Set a sleeve in", "short": "Pin the notches first.", "before": None,
+             "drawing": "set-in-sleeve.svg"},
         ],
         "words": [
             {"show": "text", "cases": [{"when": [], "all": "sleeve"}]},

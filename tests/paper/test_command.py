@@ -59,3 +59,18 @@ def test_without_the_extra_it_says_what_to_install(
     monkeypatch.setattr(command, "why_not", lambda: "WeasyPrint is not installed. Install it.")
     assert main(["paper", "spoondrift", "--shop", "shop"]) == 1
     assert capsys.readouterr().err == "no paper guide can be made here. WeasyPrint is not installed. Install it.\n"
+
+
+def test_drawings_of_steps_and_techniques_are_handed_over(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    handed: dict[str, bytes] = {}
+    monkeypatch.setattr(command, "why_not", lambda: "")
+    monkeypatch.setattr(command, "as_pdf", lambda document, own: handed.update(own) or b"%PDF")
+    techniques, pattern = shop / "data" / "techniques", shop / "data" / "patterns" / "spoondrift"
+    techniques.mkdir(exist_ok=True)
+    (techniques / "hold.md").write_text("# Hold it\nshort: Hold.\ndrawing: hold.svg\n\nHold.\n", encoding="utf-8")
+    (techniques / "hold.svg").write_bytes(b"<svg>of all patterns</svg>")
+    (pattern / "hold.svg").write_bytes(b"<svg>of this one</svg>")
+    with (pattern / "steps.md").open("a", encoding="utf-8") as steps:
+        steps.write("\n## Hold it well\ntechnique: hold\ndrawing: hold.svg\n\nHold.\n")
+    assert main(["paper", "spoondrift", "--shop", "shop"]) == 0
+    assert handed == {"hold.svg": b"<svg>of this one</svg>", "~techniques/hold.svg": b"<svg>of all patterns</svg>"}

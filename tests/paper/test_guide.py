@@ -16,7 +16,7 @@ from boltside.calculators.conditions import holds
 from boltside.calculators.panel import panel_fragments
 from boltside.calculators.request import read_request
 from boltside.calculators.stretch import CLOTH_STRETCH
-from boltside.paper.guide import paper_guide, pictures_in
+from boltside.paper.guide import TECHNIQUE_PICTURES, paper_guide, pictures_in
 
 ELSEWHERE = ("drawing", "choice.", "choices", "caution.", "cutting-list", "why.", "plan", "cost", "guide.")
 """Fragments that a guide shows in another form, or that only an answer on a screen has."""
@@ -110,6 +110,8 @@ def test_amounts_at_other_widths_are_those_of_the_page(sheet: dict[str, Any]) ->
 def test_pictures_are_named_once(sheet: dict[str, Any]) -> None:
     sheet["introduction_html"] = '<p><img src="a%20b.svg" alt="x"><img alt="y" src="c.png?a&amp;b"></p>'
     sheet["steps"][0]["html"] = '<p><img src="c.png?a&amp;b"></p>'
+    for technique in sheet["techniques"]:
+        technique.pop("drawing", None)
     assert pictures_in(paper_guide(sheet, sheet["sizes"][0], {})) == ["a%20b.svg", "c.png?a&b"]
 
 
@@ -127,6 +129,25 @@ def test_no_link_leads_to_a_place_of_the_shop(sheet: dict[str, Any]) -> None:
     assert re.findall("<a[^>]*>", document.split("Before you start")[1])[:3] == [
         "<a>", '<a href="https://example.org/">', '<a href="mailto:a@example.org">'
     ]  # fmt: skip
+
+
+def test_the_drawing_of_a_technique_stands_once_where_it_is_told(sheet: dict[str, Any]) -> None:
+    """In the first step that names it and has no drawing of its own; where each has one, in the first."""
+    step = {"title": "One", "html": "<p>x</p>", "when": [], "techniques": ["set-in-sleeve"], "drawing": "own.svg"}
+    sheet["techniques"] = [
+        {"name": "set-in-sleeve", "title": "Set a sleeve in", "short": "Pin.", "before": None, "drawing": "a.svg"},
+        {"name": "plain", "title": "Plain", "short": "Sew.", "before": None},
+    ]
+    bare = {**step, "title": "Two", "techniques": ["plain", "set-in-sleeve"]}
+    del bare["drawing"]
+    for steps, place in (([step, bare, bare], "Two"), ([step, {**step, "title": "Three"}], "One"), ([], None)):
+        sheet["steps"] = steps
+        document = paper_guide(sheet, sheet["sizes"][0], {})
+        entries = document.partition('class="sewing"')[2].split("<h3>")
+        with_it = [entry for entry in entries if TECHNIQUE_PICTURES + "a.svg" in entry]
+        assert len(with_it) == document.count(TECHNIQUE_PICTURES) == (1 if place else 0)
+        assert all(f"</span>{place}</h3>" in entry for entry in with_it)
+        assert (TECHNIQUE_PICTURES + "a.svg" in pictures_in(document)) == bool(place)
 
 
 def test_techniques_and_what_to_do_before_are_told_in_short(sheet: dict[str, Any]) -> None:

@@ -7,8 +7,9 @@ from pathlib import Path
 from boltside.calculators.request import usual_size
 from boltside.chosen import check_named
 from boltside.errors import BoltsideError
+from boltside.pages.technique_pages import TECHNIQUES_FOLDER
 from boltside.paper.chosen_set import chosen_set
-from boltside.paper.guide import paper_guide, pictures_in
+from boltside.paper.guide import TECHNIQUE_PICTURES, paper_guide, pictures_in
 from boltside.paper.print_pdf import PaperNotPossible, as_pdf, styles, why_not
 from boltside.plan import cache_of
 from boltside.read.folder import read_patterns
@@ -43,13 +44,23 @@ def write_guide(
     chosen = chosen_set(sheet, size or usual_size(sheet), choices)
     document = paper_guide(sheet, chosen["size"], chosen, unit=UNITS[unit], styles=styles())
     place = out or Path(f"{name}-{chosen['size']}.pdf")
-    paths = {address: folder / address for address in pictures_in(document)}
-    own = {address: path.read_bytes() for address, path in paths.items() if _lies_in(folder, path)}
+    own = {
+        address: path.read_bytes()
+        for address in pictures_in(document)
+        for home, path in [_place_of(address, folder, data_dir / TECHNIQUES_FOLDER)]
+        if _lies_in(home, path)
+    }
     try:
         place.write_bytes(as_pdf(document, own))
     except OSError as error:
         raise NotWritten(f"cannot write {place}: {error.strerror}") from error
     return place
+
+
+def _place_of(address: str, folder: Path, techniques: Path) -> tuple[Path, Path]:
+    """In which folder the picture with this address may lie, and where."""
+    name = address.removeprefix(TECHNIQUE_PICTURES)
+    return (folder, folder / address) if name == address else (techniques, techniques / name)
 
 
 def _lies_in(folder: Path, path: Path) -> bool:

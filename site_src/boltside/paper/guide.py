@@ -41,6 +41,8 @@ RELATIVE_LINK = re.compile(r'<a href="(?!https?:|mailto:)[^"]*"[^>]*>')
 IMAGE = re.compile(r'<img [^>]*?src="([^"]*)"')
 TICK = "Tick what is done: that is what the small boxes are for."
 INK = "#211d1a"
+TECHNIQUE_PICTURES = "~techniques/"
+"""Below which the drawings of techniques seem to lie: no file of a pattern's folder can be called so."""
 DRAWING_STYLE = f"path{{fill:#fff;stroke:{INK};stroke-width:3.2}}"
 """How the garment is drawn."""
 
@@ -250,8 +252,9 @@ def _technique(technique: Mapping[str, Any], **attributes: object) -> Html:
 
 def _steps(sheet: Sheet, guide: Guide) -> Html:
     """The steps that these choices have, numbered afresh, a box before each; above each text the face that is up,
-    below it the techniques in short."""
+    below it the techniques in short. The drawing of a technique stands in one step alone."""
     techniques = {one["name"]: one for one in sheet["techniques"]}
+    drawn = _drawn_in(guide, techniques)
     entries = [
         element(
             "li",
@@ -259,13 +262,30 @@ def _steps(sheet: Sheet, guide: Guide) -> Html:
                     step.title),
             element("p", f"Up: {step.up}", class_="aside") if step.up else "",
             picture(step.drawing, step.title) if step.drawing else "",
+            *(_technique_picture(techniques[name]) for name in drawn[step.number]),
             Html(step.html),
             *(_technique(techniques[name], class_="how") for name in step.techniques),
-            class_="pictured" if step.drawing else None,
+            class_="pictured" if step.drawing or drawn[step.number] else None,
         )
         for step in guide.steps
     ]  # fmt: skip
     return element("ol", *entries, class_="plain") if entries else Html("")
+
+
+def _drawn_in(guide: Guide, techniques: Mapping[str, Mapping[str, Any]]) -> Mapping[int, list[str]]:
+    """The techniques whose drawing stands in a step, by its number: each in the first step that names it and has no
+    drawing of its own, else in the first that names it."""
+    found: dict[int, list[str]] = {step.number: [] for step in guide.steps}
+    for name in dict.fromkeys(name for step in guide.steps for name in step.techniques):
+        if techniques[name].get("drawing"):
+            naming = [step for step in guide.steps if name in step.techniques]
+            found[next((step for step in naming if not step.drawing), naming[0]).number].append(name)
+    return found
+
+
+def _technique_picture(technique: Mapping[str, Any]) -> Html:
+    image = picture(TECHNIQUE_PICTURES + technique["drawing"], technique["title"])
+    return element("figure", image, element("figcaption", technique["title"]), class_="how")
 
 
 def _tick(words: Html, beside: object = "") -> Html:

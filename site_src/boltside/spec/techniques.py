@@ -13,7 +13,8 @@ from boltside.spec.json_form import Json, condition_json
 def techniques_json(pattern: Pattern, shop: Shop) -> list[Json]:
     """The techniques that steps name, and those to be read before, each once, with its short text.
 
-    `before` says with which choices it is read before, None where it never is; it goes by the first cloth.
+    `before` says with which choices it is read before, None where it never is; it goes by the first cloth. `drawing`
+    is a file of the shop's techniques, left out where there is none.
     Raises: MeasureError where a step names one that the shop does not have. A shop without any says nothing of them.
     """
     named = {name for step in pattern.steps for name in step.techniques}
@@ -27,6 +28,7 @@ def techniques_json(pattern: Pattern, shop: Shop) -> list[Json]:
             found.append({
                 "name": one.name, "title": one.title, "short": one.short,
                 "before": None if before is None else condition_json(before),
+                **({"drawing": one.drawing} if one.drawing else {}),
             })  # fmt: skip
     return found
 
