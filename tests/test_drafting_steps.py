@@ -10,6 +10,8 @@ from collections.abc import Callable
 import pytest
 from drawn_pieces import DATA
 
+from boltside.read.seen import seen_on
+
 sys.path.insert(0, str(DATA / "drafting"))
 
 import draft
@@ -61,6 +63,7 @@ def test_drawing_is_small_says_what_is_seen_and_no_lengths(path: str) -> None:
     root = ElementTree.fromstring(ALL[path])
     seen = root.get("aria-label") or ""
     assert 40 <= len(seen) <= 250
+    assert seen_on(DATA / path) == seen
     assert root.get("viewBox") == f"0 0 {root.get('width')} {root.get('height')}"
     words = [word.text or "" for word in root.iter(f"{SVG}text")]
     assert words

@@ -527,7 +527,8 @@ class Step:
     """One sewing step; `text` is Markdown. In title, text and `up` signs from :data:`WORD_MARKS` on stand for words.
 
     `up` is the face that is up; `sews` the pieces (or `as:<role>`) that are sewn, `uses` the notions, each as a set of
-    which whichever is there is meant; `minutes` how long it takes, where that is said.
+    which whichever is there is meant; `minutes` how long it takes, where that is said. `drawing_seen` are the words in
+    which its drawing says what is seen on it.
     """
 
     title: str
@@ -537,6 +538,7 @@ class Step:
     sews: tuple[tuple[str, ...], ...] = ()
     uses: tuple[tuple[str, ...], ...] = ()
     drawing: str | None = None
+    drawing_seen: str = ""
     film: Film | None = None
     techniques: tuple[str, ...] = ()
     minutes: int | None = None

@@ -31,7 +31,6 @@ from boltside.scripts import small_script
 from boltside.shop_answers import shop_answers
 
 if TYPE_CHECKING:
-    from boltside.pattern import Technique
     from boltside.shop_lays import ShopPattern
 
 SHIPPED = "shop"
@@ -189,7 +188,7 @@ def collect(
             ShippedFile(path=path.name, content=_script(path)) for path in sorted(browser_dir.glob("*.js"))
         ),
         techniques=tuple(asdict(one) for one in techniques),
-        technique_drawings=technique_drawings(data_dir, techniques),
+        technique_drawings=technique_drawings(data_dir, [one.drawing for one in techniques]),
     )
 
 
@@ -203,18 +202,16 @@ def patterns_of(data_dir: Path) -> list[PatternFiles]:
     from boltside.shop_lays import read_shop, shop_sheets
 
     made = with_answers([files_of(made, data_dir) for made in shop_sheets(data_dir)], cache_of(data_dir))
-    return with_guides(made, technique_drawings(data_dir, read_shop(data_dir).techniques), cache_of(data_dir))
+    drawn = [one.drawing for one in read_shop(data_dir).techniques]
+    return with_guides(made, technique_drawings(data_dir, drawn), cache_of(data_dir))
 
 
-def technique_drawings(data_dir: Path, techniques: Sequence[Technique]) -> tuple[ShippedFile, ...]:
-    """The drawings of the shop's techniques, beside their pages."""
+def technique_drawings(data_dir: Path, names: Sequence[str | None]) -> tuple[ShippedFile, ...]:
+    """The drawings of the shop's techniques, beside their pages; None for a technique without one."""
     return tuple(
-        ShippedFile(
-            path=f"{TECHNIQUES_FOLDER}/{one.drawing}",
-            content=(data_dir / TECHNIQUES_FOLDER / one.drawing).read_bytes(),
-        )
-        for one in techniques
-        if one.drawing is not None
+        ShippedFile(path=f"{TECHNIQUES_FOLDER}/{name}", content=(data_dir / TECHNIQUES_FOLDER / name).read_bytes())
+        for name in names
+        if name is not None
     )
 
 

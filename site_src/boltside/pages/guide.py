@@ -43,7 +43,7 @@ class ShownStep:
     `title` and `up` (the face that is up, or "") are plain text; `html` is the text, ready for a page.
     `sews` names pieces or `as:<role>`, `uses` notions, each as a set of which whichever is there is meant;
     `techniques` the shop's techniques; `drawing` and `film` are as
-    in the sheet, or None; `minutes` None where nothing is said.
+    in the sheet, or None; `seen` what the drawing says is seen on it, or ""; `minutes` None where nothing is said.
     """
 
     number: int
@@ -55,6 +55,7 @@ class ShownStep:
     uses: tuple[tuple[str, ...], ...]
     techniques: tuple[str, ...]
     drawing: str | None
+    seen: str = ""
     film: Mapping[str, Any] | None
     minutes: int | None
 
@@ -96,6 +97,7 @@ def guide_of(sheet: Sheet, size: str, choices: Mapping[str, str], units: Units =
                 uses=tuple(tuple(one) for one in step.get("uses", ())),
                 techniques=tuple(step.get("techniques", ())),
                 drawing=step.get("drawing"),
+                seen=step.get("seen", ""),
                 film=step.get("film"),
                 minutes=step.get("minutes"),
             )

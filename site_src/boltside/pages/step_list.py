@@ -47,7 +47,7 @@ def steps(sheet: Sheet, slots: Slots, base: str) -> Html:
             "div",
             element("p", filled(text(f"Up: {up}"), slots) if up else "", " · " if up and minutes else "",
                     minutes.replace(" min", "\N{NO-BREAK SPACE}min"), class_="step__up") if up or minutes else "",
-            picture(step["drawing"], step["title"]) if step.get("drawing") else "",
+            picture(step["drawing"], step["title"], step.get("seen", "")) if step.get("drawing") else "",
             filled(step["html"], slots),
             in_step(sheet, step.get("techniques", ()), base),
             film_link(step["film"]) if step.get("film") else "",
@@ -62,9 +62,15 @@ def steps(sheet: Sheet, slots: Slots, base: str) -> Html:
                  machine_dialog()])
 
 
-def picture(file: str, title: str) -> Html:
-    """A drawing or photograph of a step, fetched when it comes near. It shows what the text says."""
-    alt = f"Drawing: {PLACE.sub('', title)}"
+def picture(file: str, title: str, seen: str = "") -> Html:
+    """A drawing or photograph of a step, fetched when it comes near. `seen`: what it says is seen on it, if it does.
+
+    >>> str(picture("a.svg", "Sew {0} on", "A collar")).partition(" loading")[0]
+    '<img src="a.svg" alt="Drawing: A collar"'
+    >>> str(picture("a.jpg", "Hem the sleeves")).partition(" loading")[0]
+    '<img src="a.jpg" alt="Drawing: Hem the sleeves"'
+    """
+    alt = f"Drawing: {seen or PLACE.sub('', title)}"
     return element("img", src=file, alt=alt, loading="lazy", decoding="async", class_="step__picture")
 
 

@@ -261,7 +261,7 @@ def _steps(sheet: Sheet, guide: Guide) -> Html:
             element("h3", element("span", class_="box"), element("span", f"{step.number} ", class_="number"),
                     step.title),
             element("p", f"Up: {step.up}", class_="aside") if step.up else "",
-            picture(step.drawing, step.title) if step.drawing else "",
+            picture(step.drawing, step.title, step.seen) if step.drawing else "",
             *(_technique_picture(techniques[name]) for name in drawn[step.number]),
             Html(step.html),
             *(_technique(techniques[name], class_="how") for name in step.techniques),

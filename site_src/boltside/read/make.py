@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from boltside.pattern import (
     ALWAYS,
@@ -50,6 +51,7 @@ from boltside.pattern import (
 from boltside.read import document as doc
 from boltside.read.book import AS, Book
 from boltside.read.combinations import condition
+from boltside.read.seen import seen_on
 from boltside.read.steps import StepText
 
 INTERFACING = "interfacing"
@@ -79,7 +81,7 @@ def make_pattern(book: Book, chart: BodyChart, folder: str) -> Pattern:
         lengthen=tuple(_lengthen(one) for one in it.lengthen),
         pull_on=tuple(_pull_on(one) for one in it.pull_on),
         notions=tuple(_notion(one) for one in it.notions),
-        steps=tuple(_step(one) for one in book.steps),
+        steps=tuple(_step(one, book.folder) for one in book.steps),
         words=tuple(book.words.numbers),
         drawing_front=tuple(_drawing(one) for one in it.drawing.front),
         drawing_back=tuple(_drawing(one) for one in it.drawing.back),
@@ -98,7 +100,7 @@ def _together(it: doc.PatternDoc) -> tuple[tuple[str, str], ...]:
     return tuple((it.sizes[one], it.sizes[other]) for one, other in pairs)
 
 
-def _step(one: StepText) -> Step:
+def _step(one: StepText, folder: Path) -> Step:
     head, film = one.head, one.head.film
     return Step(
         title=one.title,
@@ -108,6 +110,7 @@ def _step(one: StepText) -> Step:
         sews=tuple(tuple(one) for one in head.sews),
         uses=tuple(tuple(one) for one in head.uses),
         drawing=head.drawing,
+        drawing_seen=seen_on(folder / head.drawing) if head.drawing else "",
         film=None if film is None else Film(file=film.file, address=film.address, from_s=film.from_s, to_s=film.to_s),
         techniques=tuple(head.technique),
         minutes=head.minutes,

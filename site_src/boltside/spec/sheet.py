@@ -145,6 +145,7 @@ def _step(step: Step, words: GuideWords, shop: Shop) -> Json:
         "sews": [list(one) for one in step.sews],
         "uses": [list(one) for one in step.uses],
         "drawing": step.drawing,
+        "seen": step.drawing_seen,
         "film": film and {"file": film.file, "address": film.address, "from_s": film.from_s, "to_s": film.to_s},
         "techniques": [one.name for one in shop.techniques if one.name in step.techniques],
         "minutes": step.minutes,
