@@ -107,6 +107,7 @@ CODES: Final[dict[str, str]] = {
     "too-tight-to-pull-on": "A neck or a waist does not open far enough for the head or the hip.",
     "channel-too-narrow": "A channel into which its elastic does not go.",
     "channel-narrow": "A channel in which its elastic has little room.",
+    "elastic-not-for-all": "An elastic that is slack on the slimmest children of a size, or presses the sturdiest.",
     "elastic-does-not-fit": "An elastic that does not pass what it is pulled over, or does not hold.",
     "tabled-elastic-off": "A tabled length of elastic that is far from what its rule gives.",
     # steps.md and the body chart

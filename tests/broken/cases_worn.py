@@ -119,6 +119,21 @@ WORN: Final = (
         ),
     ),
     Broken(
+        name="elastic that presses sturdy children",
+        code="elastic-not-for-all",
+        changes={YAML: ((ELASTIC, ELASTIC.replace("body: waist", "body: chest, minus_mm: 100")),)},
+        messages=(
+            (
+                "patterns/plain/pattern.yaml:90:5: [warning: elastic-not-for-all] "
+                "seen `elastic` 420 mm closed, stretched by 26 % on 531 mm (P95): the chest of children of "
+                "this height, in size 92; "
+                "expected a ring that holds on the slimmest and is stretched by 15 % at most on the sturdiest: "
+                "462 to 463 mm; "
+                "change it, or say in a step that it is tried on before it is closed"
+            ),
+        ),
+    ),
+    Broken(
         name="a tabled elastic far from its rule",
         code="tabled-elastic-off",
         changes={YAML: ((ELASTIC, elastic("", 'tabled_mm: {"80": 400}, ')),)},

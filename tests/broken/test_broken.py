@@ -32,7 +32,7 @@ HANDBOOK = Path(__file__).parents[2] / "site_src" / "handbook" / "errors.md"
 MEASURED = ("seam-lengths", "broken-chain", "not-measurable", "shrinking-grading", "ease-off",
             "no-room-for-closures", "closures-moved", "narrow-overlap", "closure-not-backed",
             "too-tight-to-pull-on", "channel-too-narrow",
-            "channel-narrow", "elastic-does-not-fit", "tabled-elastic-off", "word-unresolved",
+            "channel-narrow", "elastic-not-for-all", "elastic-does-not-fit", "tabled-elastic-off", "word-unresolved",
             "unknown-technique")  # fmt: skip
 """Found by measuring, not by reading."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -10,12 +11,15 @@ from cases.real_sheets import pattern, pattern_names
 
 from boltside.calculators.conditions import holds
 from boltside.measure.channels import channel_cases
+from boltside.measure.finding import Finding
 from boltside.measure.findings import find_faults
 from boltside.measure.gathers import gather_cases
 from boltside.measure.heads import MONTHS, head_of_size_mm, head_p97_mm
+from boltside.measure.limbs import girths_mm
 from boltside.measure.pull_on import body_mm, pull_on_cases, room_mm
 from boltside.measure.sewn import sewn_cases
-from boltside.pattern import BodyChart, Pattern
+from boltside.measure.worn_findings import elastic_findings
+from boltside.pattern import BodyChart, Pattern, RingRule
 from boltside.read.folder import read_pattern
 
 DATA = Path(__file__).parents[1] / "garment" / "data"
@@ -100,6 +104,49 @@ def test_the_length_of_all_seams_of_the_oblong(oblong: Pattern) -> None:
     frill = {**chosen, "length": "waist", "centre-seam": "none"}
     total = sum(case.by_size.get("92", 0) for case in sewn_cases(oblong) if holds(case.when, frill))
     assert total == 150 + 2 * 180 + 2 * 159 + 2 * 159 + 120 + 104 + 4 * 65 + 2 * 217 + 2 * 477 + 2 * 110
+
+
+def ring_round(body: str, size: str, closed_mm: float) -> list[Finding]:
+    """What is said of an elastic of this length round a part of the body, in a pattern of the shop."""
+    own = pattern("breakwater")
+    notion = replace(own.notions[0], rule=RingRule(body=body, overlap_mm=0), tabled_mm={size: closed_mm}, passes=())
+    own = replace(own, sizes=(size,))
+    return [one for one, _ in elastic_findings(own, 0, notion) if one.code == "elastic-not-for-all"]
+
+
+@pytest.mark.outside
+def test_elastic_presses_no_sturdy_limb() -> None:
+    """P5 and P95 of Snyder et al. 1977: thigh at 104 cm 28.1 and 34.9 cm; at most 15 % more than the ring, from memory.
+
+    349 / 1.15 is 303.5 mm, more than 281: no one length holds on the slimmest as well, so only what presses is told.
+    """
+    assert girths_mm(pattern("breakwater").body_chart, "104", "thigh") == (281, 349)
+    (found,) = ring_round("thigh", "104", 281)
+    assert found.severity == "warning" and "stretched by 24 % on 349 mm (P95)" in found.seen
+    assert "slack" not in found.seen and found.expected.endswith("which no one length does here")
+    assert len(ring_round("thigh", "104", 302)) == 1 and ring_round("thigh", "104", 304) == []
+
+
+@pytest.mark.outside
+def test_where_one_length_does_for_all_it_is_asked_for() -> None:
+    """Chest at 92 cm 46.3 and 53.1 cm (Snyder et al. 1977); 531 / 1.15 is 461.7 mm, so 462 and 463 mm do."""
+    assert ring_round("chest", "92", 462.5) == []
+    (slack,) = ring_round("chest", "92", 500)
+    assert slack.severity == "advice" and "slack on 463 mm (P5)" in slack.seen and "P95" not in slack.seen
+    assert slack.expected.endswith(": 462 to 463 mm")
+    (tight,) = ring_round("chest", "92", 400)
+    assert tight.severity == "warning" and "stretched by 33 % on 531 mm (P95)" in tight.seen
+
+
+def test_of_what_a_buyer_types_and_of_what_is_not_known_nothing_is_said() -> None:
+    # No waist elastic does for all (42.7 to 51.5 cm at 92 cm), and the page says how long to cut it for a typed waist.
+    assert ring_round("waist", "92", 300) == ring_round("waist", "92", 500) == []
+    # Below 83 cm of height the survey has no girths; of wrists only medians are known.
+    assert ring_round("thigh", "74", 150) == [] and ring_round("wrist", "104", 60) == []
+    # Between two bands: 95 cm lies in the middle of 92 and 98.
+    chart = BodyChart(name="own", rows={"95": {"height": 950}, "83": {"height": 830}}, sources=())
+    assert girths_mm(chart, "95", "waist") == ((427 + 447) / 2, (515 + 532) / 2)
+    assert girths_mm(chart, "83", "waist") == (423, 508), "the band of 86 begins there"
 
 
 @pytest.mark.outside

@@ -7,11 +7,16 @@ from collections.abc import Iterator
 from boltside.calculators.elastic import STRETCHED
 from boltside.measure.channels import LEAST_MORE_MM, USUAL_MORE_MM, channel_cases
 from boltside.measure.finding import Finding, Path, told
+from boltside.measure.limbs import girths_mm
 from boltside.measure.pull_on import HEAD, body_mm, pull_on_cases, room_mm
 from boltside.pattern import Condition, Notion, Pattern, PullOn, RingRule
 
 TABLED_OFF = 0.05
 """A tabled length that differs from its rule by a larger part of it is told to the designer. Our choice."""
+PRESSES = 1.15
+"""What stretches an elastic by more presses the skin. From memory."""
+TYPED = ("chest", "waist", "hip")
+"""Girths that a buyer can type, so that the page tells her how long her child's elastic is."""
 WITHIN_MM = 0.5
 """What misses by less rounds to it."""
 
@@ -74,6 +79,9 @@ def elastic_findings(pattern: Pattern, at: int, notion: Notion) -> Iterator[tupl
                     mend="make it longer, or leave an opening",
                     severity="warning",
                 ), size
+        for_all = _for_all(path, notion, pattern, closed, rule.body, size)
+        if for_all is not None:
+            yield for_all, size
         if rule.factor == 1 and closed > row[rule.body] + WITHIN_MM:
             yield Finding(
                 code="elastic-does-not-fit",
@@ -84,6 +92,36 @@ def elastic_findings(pattern: Pattern, at: int, notion: Notion) -> Iterator[tupl
                 mend="make it shorter",
                 severity="warning",
             ), size
+
+
+def _for_all(path: Path, notion: Notion, pattern: Pattern, closed: float, body: str, size: str) -> Finding | None:
+    """An elastic that is slack on the slimmest children of the height, or presses the sturdiest.
+
+    Where no one length does for all, the sturdiest count: a slack elastic can be taken in. Of girths that a buyer can
+    type nothing is said then, for the page tells her how long to cut it.
+    """
+    girths = girths_mm(pattern.body_chart, size, body)
+    if girths is None:
+        return None
+    small, large = girths
+    least = large / PRESSES
+    slack, presses = closed > small + WITHIN_MM, closed < least - WITHIN_MM
+    if (not presses and (not slack or least > small)) or (least > small and body in TYPED):
+        return None
+    does = [f"slack on {small:.0f} mm (P5)"] if slack else []
+    if presses:
+        does.append(f"stretched by {100 * (large / closed - 1):.0f} % on {large:.0f} mm (P95)")
+    most = f"{100 * (PRESSES - 1):.0f} %"
+    which = f": {least:.0f} to {small:.0f} mm" if least <= small else ", which no one length does here"
+    return Finding(
+        code="elastic-not-for-all",
+        path=path,
+        seen=f"`{notion.name}` {closed:.0f} mm closed, {' and '.join(does)}: the {body} of children of this height, "
+        f"in size {size}",
+        expected=f"a ring that holds on the slimmest and is stretched by {most} at most on the sturdiest{which}",
+        mend="change it, or say in a step that it is tried on before it is closed",
+        severity="warning" if presses else "advice",
+    )
 
 
 def _channel(path: Path, notion: Notion, mm: float, where: str) -> Finding | None:
