@@ -181,3 +181,29 @@ def elastic_in(it: Picture) -> None:
     it.stitch("M148 166H212V188H148ZL212 188M212 166L148 188")
     it.word(180, 146, "lap, sew a square with a cross")
     it.word(180, 228, "not twisted")
+
+
+def strip_ends(it: Picture, *, seam: bool) -> None:
+    """A strip folded along its length with its ends sewn, and the same strip turned; a seam in its middle, or marks."""
+    it.cloth("M24 50H336V100H24Z", "wrong")
+    it.fold("M16 50H344")
+    if seam:
+        it.line("M180 50V100", 1.6)
+    it.stitch("M36 52V100M324 52V100")
+    it.word(72, 32, "fold")
+    if seam:
+        it.red("M24 60L34 50M336 60L326 50", 2.4)
+        it.word(270, 32, "trim corners", to=(329, 52))
+    it.word(180, 126, "sew the short ends")
+    it.cloth("M36 160H324V204H36Z", "right" if seam else "rib")
+    it.line("M36 199H324")
+    if seam:
+        it.line("M180 160V204", 1.6)
+    else:
+        for x in (108, 180, 252):
+            it.red(f"M{x} 196V208", 3)
+    it.word(142, 186, "turned")
+    if seam:
+        it.word(180, 230, "raw double edge", to=(180, 205))
+    else:
+        it.word(180, 230, "mark middle and quarters")

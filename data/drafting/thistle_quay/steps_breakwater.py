@@ -13,6 +13,7 @@ from .step_parts import (
     ring_with_gap,
     single_hem,
     stitched_across,
+    strip_ends,
 )
 
 ARCH = "M154 226L166 120Q180 88 194 120L206 226"
@@ -84,19 +85,7 @@ def snap_strips() -> Picture:
         "A strip folded along its length, right sides together, both short ends sewn; below it the same"
         " strip turned right side out, with one raw double edge"
     )
-    it.cloth("M24 50H336V100H24Z", "wrong")
-    it.fold("M16 50H344")
-    it.line("M180 50V100", 1.6)
-    it.stitch("M36 52V100M324 52V100")
-    it.red("M24 60L34 50M336 60L326 50", 2.4)
-    it.word(72, 32, "fold")
-    it.word(270, 32, "trim corners", to=(329, 52))
-    it.word(180, 126, "sew the short ends")
-    it.cloth("M36 160H324V204H36Z")
-    it.line("M180 160V204", 1.6)
-    it.line("M36 199H324")
-    it.word(106, 186, "turned")
-    it.word(180, 230, "raw double edge", to=(180, 205))
+    strip_ends(it, seam=True)
     return it
 
 
@@ -218,9 +207,21 @@ def keep_the_elastic_flat() -> Picture:
     return it
 
 
+def fuse_the_snap_strips() -> Picture:
+    it = Picture("A snap strip, wrong side up: the interfacing ends at the stitching line on all sides")
+    it.cloth("M20 60H340V180H20Z", "wrong")
+    it.dots("M40 80H320V160H40Z")
+    it.line("M40 80H320V160H40Z", 1.4)
+    it.word(180, 36, "snap strip, wrong side up")
+    it.word(180, 126, "interfacing", plate=True)
+    it.word(180, 216, "up to the stitching line", to=(180, 161))
+    return it
+
+
 STEPS = {
     one.__name__.replace("_", "-"): one
     for one in (
+        fuse_the_snap_strips,
         knee_patches,
         centre_seams,
         inside_legs,

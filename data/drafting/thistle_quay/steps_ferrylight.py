@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .step_kit import Picture, beside, both, joined, mirrored, moved, turned
+from .step_kit import Picture, beside, both, joined, mirrored, moved, part, runs, turned
 from .step_parts import double_hem, sides
 from .steps_ferrylight_bands import STEPS as BAND_STEPS
 from .steps_ferrylight_neck import STEPS as NECK_STEPS
@@ -222,10 +222,52 @@ def sleeve_hem_to_lining() -> Picture:
     return it
 
 
+def sleeve_seams() -> Picture:
+    it = Picture(
+        "A sleeve laid open, right side up: two threads run inside the allowance over the sleeve head, from "
+        "notch to notch; below, both edges meet in the underarm seam"
+    )
+    head = "M28 150C58 116 84 40 180 40"
+    it.cloth(both("M180 236H62L28 150" + head.removeprefix("M28 150")))
+    above = part(head, 0.45, 1)
+    (place,), *_ = runs(above)[0]
+    for turn in (str, mirrored):
+        it.red(turn(beside(above, 7) + beside(above, 15)), 1.8)
+        it.notch(place.real if turn is str else 360 - place.real, place.imag, 45 if turn is str else 135, 8)
+        it.arrow(turn("M70 196H112"))
+    it.notch(180, 40, 90, 9)
+    it.word(180, 28, "crown")
+    it.word(40, 76, "notch", to=(place.real, place.imag))
+    it.word(320, 76, "notch", to=(360 - place.real, place.imag))
+    it.word(180, 100, "two threads", to=(180, 57))
+    it.word(180, 192, "underarm edges\nmeet")
+    return it
+
+
+def stop_the_facing_seam() -> Picture:
+    it = Picture(
+        "The lower end of a front, facing and lining sewn together, wrong side up: the seam stops at the mark a "
+        "little above the hem line of the facing"
+    )
+    it.cloth("M60 14H160V220H60Z", "wrong")
+    it.cloth("M160 14H310V206H160Z", "lining-wrong")
+    it.fold("M60 184H160")
+    it.stitch("M160 14V164")
+    it.red("M152 164H168", 3)
+    it.ring(160, 164, 14)
+    it.word(108, 80, "facing", plate=True)
+    it.word(240, 80, "lining", plate=True)
+    it.word(256, 152, "stop, secure", to=(174, 162), plate=True)
+    it.word(244, 230, "hem line of the facing", to=(150, 185))
+    return it
+
+
 STEPS = (
     {
         one.__name__.replace("_", "-"): one
         for one in (
+            sleeve_seams,
+            stop_the_facing_seam,
             mark_and_interface,
             sleeve_into_armhole,
             face_the_armholes,

@@ -86,9 +86,28 @@ def hem() -> Picture:
     return it
 
 
+def let_it_hang() -> Picture:
+    it = Picture(
+        "The skirt hung up by its band: its lower edge has grown uneven; from the waist seam the same length is "
+        "measured all round, and the edge is trimmed to it"
+    )
+    it.line("M120 20H240M180 20V8", 3)
+    it.cloth("M124 24H236V50H124Z")
+    it.cloth("M124 50H236L322 182Q290 226 250 204Q214 184 180 204Q140 230 104 206Q64 196 38 182Z")
+    it.cut("M40 180Q110 194 180 194T320 180")
+    it.arrow("M138 56L92 182")
+    it.arrow("M180 56V190")
+    it.arrow("M222 56L268 182")
+    it.word(304, 40, "waist seam", to=(238, 50))
+    it.word(180, 130, "the same all round", plate=True)
+    it.word(180, 234, "trim here", to=(196, 196))
+    return it
+
+
 STEPS = {
     one.__name__.replace("_", "-"): one
     for one in (
+        let_it_hang,
         steady_the_waist,
         band_ring,
         press_the_band,

@@ -260,9 +260,31 @@ def buttonholes() -> Picture:
     return it
 
 
+def strips_for_the_shoulder() -> Picture:
+    it = Picture(
+        "Left, a strip folded along its length, right sides together, its lower end sewn; right, the same strip "
+        "turned: its neck end stays open"
+    )
+    it.cloth("M60 40H130V200H60Z", "wrong")
+    it.fold("M60 30V210")
+    it.stitch("M60 186H130")
+    it.red("M60 190L70 200", 2.4)
+    it.arrow("M150 120H200")
+    it.cloth("M226 40H288V188H226Z")
+    it.line("M282 40V188")
+    it.word(95, 22, "neck end, open")
+    it.word(258, 22, "open")
+    it.word(30, 120, "fold", to=(59, 124))
+    it.word(95, 228, "sew, trim", to=(68, 195))
+    it.word(258, 228, "turned")
+    it.word(326, 120, "raw\nedges", to=(288, 120))
+    return it
+
+
 STEPS = {
     one.__name__.replace("_", "-"): one
     for one in (
+        strips_for_the_shoulder,
         mark_the_pieces,
         mark_the_slit,
         interface_the_slit,

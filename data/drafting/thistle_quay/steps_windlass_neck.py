@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .step_kit import Picture, both, mirrored
-from .step_parts import ring
+from .step_parts import ring, strip_ends
 
 NECK_LEFT = "C132 66 112 86 112 114C112 138 124 154 152 161"
 """The wearer's neck as a hole in the top, the front below: from centre back round to the slit."""
@@ -160,9 +160,19 @@ def hood_on_with_slit() -> Picture:
     return hood_on(slit=True)
 
 
+def neckband_ends() -> Picture:
+    it = Picture(
+        "The neckband folded along its middle, right sides together, both short ends sewn; below, turned, with its "
+        "middle and quarters marked"
+    )
+    strip_ends(it, seam=False)
+    return it
+
+
 STEPS = {
     one.__name__.replace("_", "-"): one
     for one in (
+        neckband_ends,
         sew_the_hood,
         neckband_ring,
         neckband_on,

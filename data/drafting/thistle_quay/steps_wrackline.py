@@ -198,9 +198,51 @@ def shoulder() -> Picture:
     return it
 
 
+def place_of_the_pouch() -> Picture:
+    it = Picture(
+        "The front, right side up, with three snips in each side edge and the line of the pouch's base: at the "
+        "wearer's right, here on the left, the highest snip counts, at the wearer's left the one below it"
+    )
+    it.cloth("M92 8H268L312 230H48Z")
+    it.chalk("M56 190H304")
+    for turn in (str, mirrored):
+        it.line(turn("M76 90L86 92M70 121L80 123M56 190L66 192"), 2.8)
+    it.ring(80, 91, 12)
+    it.ring(286, 122, 12)
+    it.ring(60, 191, 10)
+    it.ring(300, 191, 10)
+    it.word(180, 52, "front")
+    it.word(170, 96, "high end", to=(92, 92))
+    it.word(190, 140, "low end", to=(274, 124))
+    it.word(180, 178, "base, chalked")
+    return it
+
+
+def buttons_for_the_half_belt() -> Picture:
+    it = Picture(
+        "The back, right side up, with two buttons; the half-belt between them is shorter than the back, so it draws "
+        "the back in"
+    )
+    it.cloth("M84 8H276L316 236H44Z")
+    it.button(94, 92)
+    it.button(266, 92)
+    it.sewn("M94 102V138M266 102V138")
+    it.cloth("M96 150L112 134H248L264 150L248 166H112Z")
+    it.red("M108 150H132M108 145V155M132 145V155M228 150H252M228 145V155M252 145V155", 2.4)
+    it.arrow("M128 92H156")
+    it.arrow("M232 92H204")
+    it.word(180, 52, "back")
+    it.word(180, 120, "draws in")
+    it.word(180, 155, "half-belt")
+    it.word(180, 196, "firm cloth behind\neach button")
+    return it
+
+
 STEPS = {
     one.__name__.replace("_", "-"): one
     for one in (
+        place_of_the_pouch,
+        buttons_for_the_half_belt,
         interface_tabs_and_straps,
         bind_the_pouch,
         pouch_on,
