@@ -302,7 +302,8 @@ class Picture:
             f'height="{self.height}" role="img" aria-label="{escape(self.seen)}">'
         )
         group = '<g fill="none" stroke-width="2" stroke-linejoin="round" stroke-linecap="round"'
-        texts = f'<g fill="{INK}" font-family="sans-serif" font-size="{LETTER}" text-anchor="middle">'
+        # On paper the guide's own face, wherever it is printed; in a page the reader's.
+        texts = f'<g fill="{INK}" font-family="Guide Text,sans-serif" font-size="{LETTER}" text-anchor="middle">'
         paper = f'<rect width="{WIDTH}" height="{self.height}" fill="#fff"/>'
         rows = [*self._rows]
         for paths, how in (
