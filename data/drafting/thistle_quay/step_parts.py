@@ -66,7 +66,7 @@ def lap(it: Picture, *, snap: bool = False) -> None:
         it.cloth("M210 150Q228 128 246 150ZM212 176H244V184H212Z")
 
 
-def sides(it: Picture, inside: str, gap: bool = False) -> None:
+def sides(it: Picture, inside: str, *, gap: bool = False, end: str = "hem") -> None:
     """A side sewn in one go: the outer cloth below, the inside layer folded up above it, armhole seams between them."""
     it.cloth("M120 226L114 190L122 160L114 130L240 122V226Z", "wrong")
     it.cloth("M120 14L114 46L122 80L114 108V130L240 122V14Z", "wrong" if inside == "facing" else "lining-wrong")
@@ -78,7 +78,7 @@ def sides(it: Picture, inside: str, gap: bool = False) -> None:
     it.word(58, 128, "armhole\nseams", to=(136, 128))
     if gap:
         it.word(310, 78, "gap", to=(231, 73))
-    it.word(312, 226, "hem", to=(242, 222))
+    it.word(304, 226, end, to=(242, 222))
 
 
 def band_in_tube(it: Picture, thing: str, *, seam: bool) -> None:

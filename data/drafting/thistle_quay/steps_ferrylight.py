@@ -117,7 +117,7 @@ def sides_in_one_go(gap: bool = True) -> Picture:
         "other: one seam from the lower edge of the outer cloth to the armhole and on to the lower edge"
         f" of the lining{where}"
     )
-    sides(it, "lining", gap)
+    sides(it, "lining", gap=gap, end="hem" if gap else "lower edge")
     return it
 
 
