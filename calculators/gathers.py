@@ -8,11 +8,11 @@ Marks: free zone z, edge of length L, at z + k/4 · (L − z) on *each* of the t
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .conditions import holds
-from .fragments import Fragment, Said, say
+from .fragments import NOTHING, Fragment, Said, say
 from .garments import by_garment, garments
 from .request import Request
 from .units import Shown, measured
@@ -57,12 +57,22 @@ def _said(gather: Mapping[str, Any], join_mm: float, to_mm: float) -> Said:
     parts += [] if gathered else ["The shorter edge is stretched. "]
     if free_mm:
         parts += ["Leave the first ", measured(free_mm), " plain. "]
-    parts += [f"Mark {begun}, the longer edge at ", _row(marks_mm(join_mm, free_mm)), ", the shorter at ",
-              _row(marks_mm(to_mm, free_mm)), ", and pin mark on mark. The other side alike."]  # fmt: skip
+    parts += [f"Mark {begun}, the longer edge at ", row(marks_mm(join_mm, free_mm)), ", the shorter at ",
+              row(marks_mm(to_mm, free_mm)), ", and pin mark on mark. The other side alike."]  # fmt: skip
     return say(*parts)
 
 
-def _row(mm: list[float]) -> Said:
+def marks_in(gathers: Sequence[Mapping[str, Any]], side: str, chosen: Mapping[str, str], size: str) -> Said:
+    """The marks of one edge as a row. Arguments: seams of one name; `join_mm` for the gathered edge, `to_mm` for the
+    other one; nothing where none of them is sewn."""
+    for gather in gathers:
+        for case in gather["cases"]:
+            if size in case[side] and holds(case["when"], chosen):
+                return row(marks_mm(case[side][size], gather["free_mm"]))
+    return NOTHING
+
+
+def row(mm: Sequence[float]) -> Said:
     """Several lengths with the unit once."""
     shown = [measured(one) for one in mm]
     bare = [Shown(one.cm.removesuffix(" cm"), one.inch.removesuffix(" in")) for one in shown[:-1]]

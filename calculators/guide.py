@@ -16,6 +16,7 @@ from .conditions import holds
 from .elastic import cut_length
 from .fragments import NOTHING, Fragment, Said, counted, joined, say
 from .garments import garments
+from .gathers import marks_in, marks_mm, row
 from .notions import count_in
 from .places import case_of, in_a_row, placed_count, places_conditions
 from .request import Request
@@ -55,7 +56,10 @@ def one_word(request: Request, at: int) -> Fragment:
     """
     word = request.sheet["words"][at]
     notion = next((one for one in request.sheet["notions"] if one["name"] == word.get("notion")), None)
-    if notion is not None:
+    gathers = [one for one in request.sheet["gathers"] if one["name"] == word.get("gather")]
+    if gathers:
+        depends_on = request.depends(*(case["when"] for gather in gathers for case in gather["cases"]))
+    elif notion is not None:
         conditions = [notion["when"], *(case["when"] for case in notion["edge_cases"]), *places_conditions(notion)]
         depends_on = request.depends(*conditions)
     else:
@@ -72,6 +76,9 @@ def one_word(request: Request, at: int) -> Fragment:
 def said_in(one: Request, word: WordJson, notion: Mapping[str, Any] | None) -> Said:
     """The word for one garment."""
     size = one.size or ""
+    if "gather" in word:
+        gathers = [gather for gather in one.sheet["gathers"] if gather["name"] == word["gather"]]
+        return marks_in(gathers, word["take"], one.chosen, size)
     if notion is None:
         value = value_in(word, one.chosen, size)
     elif not holds(notion["when"], one.chosen):
@@ -83,5 +90,9 @@ def said_in(one: Request, word: WordJson, notion: Mapping[str, Any] | None) -> S
         return NOTHING if case is None else say(in_a_row(case["sizes"][size]["mm"]), f" {notion['placed']['from']}")
     else:
         cut = cut_length(notion, one.sheet["body"]["rows"][size], size, one.chosen)
+        if cut and word["take"] == "quarters":
+            # From one end: a lap's middle, or the end of a tail, is where the ring begins.
+            begin = cut.tail_mm or cut.overlap_mm / 2
+            return row([begin + at for at in marks_mm(cut.closed_mm, 0)])
         value = cut and (cut.total_mm if word["take"] == "cut" else cut.closed_mm)
     return NOTHING if value is None else said_as(word["show"], value)

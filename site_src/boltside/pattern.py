@@ -498,6 +498,9 @@ Private-use signs, which no font has and no text needs (Unicode, chapter 23)."""
 
 WORDS_MAX: Final = 1_000
 
+MARKED: Final = ("marks", "meets")
+"""Words about a seam with gathers: the marks on the gathered edge, and those on the edge that it is sewn to."""
+
 
 @dataclass(frozen=True)
 class StepWord:

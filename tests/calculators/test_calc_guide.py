@@ -7,8 +7,10 @@ from typing import Any
 
 import pint
 import pytest
+from cases.real_sheets import real_sheet
 
-from boltside.calculators.guide import said_as, value_in
+from boltside.calculators.guide import one_word, said_as, value_in
+from boltside.calculators.request import read_request
 
 
 def test_a_length_to_cut_is_that_of_the_notion(ask: Any) -> None:
@@ -50,6 +52,37 @@ def test_how_values_are_shown() -> None:
 def test_a_ratio_and_its_lengths_are_said_as_in_the_worked_example() -> None:
     assert said_as("times", 37.5 / 15).text == "2.5 times"
     assert said_as("cm", 15 * 25.4).text_inch == "15 in" and said_as("cm", 37.5 * 25.4).text_inch == "37 1/2 in"
+
+
+@pytest.mark.outside  # geometry: a quarter of each edge, from a named seam on
+def test_marks_of_a_gather_stand_on_both_edges() -> None:
+    """With a free zone z an edge of length L is marked at z and at z + k/4 · (L − z)."""
+    sheet = real_sheet("ferrylight")
+    case = {"when": [{"sleeve-end": ["gathered"]}], "join_mm": {"92": 260}, "to_mm": {"92": 180}}
+    gather = {"name": "made-up", "free_mm": 20, "from": None, "join": "", "to": "", "cases": [case]}
+    words = [{"show": "text", "take": take, "gather": "made-up"} for take in ("join_mm", "to_mm")]
+    made = {**sheet, "gathers": [gather], "words": words}
+    request = read_request(made, {"size": "92", "choices": {"sleeve-end": "gathered"}})
+    assert one_word(request, 0).said.text == "2, 8, 14 and 20 cm"
+    assert one_word(request, 1).said.text == "2, 6, 10 and 14 cm"
+    assert {"size", "sleeve-end"} <= set(one_word(request, 0).depends_on)
+    plain = read_request(made, {"size": "92", "choices": {"sleeve-end": "hemmed"}})
+    assert one_word(plain, 0).said.html == "" and one_word(read_request(made, {"size": "98"}), 0).said.html == ""
+
+
+def test_an_elastic_is_marked_in_quarters_of_its_ring() -> None:
+    sheet = real_sheet("millrace")
+    elastic: dict[str, Any] = next(one for one in sheet["notions"] if "elastic" in one["kinds"])
+    word = {"show": "text", "take": "quarters", "notion": elastic["name"]}
+
+    def said(**rule: Any) -> str:
+        own = {**elastic, "tabled_mm": {}, "rule": {**elastic["rule"], "minus_mm": 74, **rule}}
+        made = {**sheet, "notions": [own], "words": [word]}
+        return one_word(read_request(made, {"size": "92"}), 0).said.text
+
+    # The waist of 92 is 474 mm, so the ring 400; it begins in the middle of the lap of 20, or behind the tail of 15.
+    assert said() == "11, 21 and 31 cm"
+    assert said(overlap_mm=0, tail_mm=15) == "11.5, 21.5 and 31.5 cm"
 
 
 @pytest.mark.outside  # unit tables of pint

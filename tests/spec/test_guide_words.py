@@ -70,6 +70,23 @@ def test_a_seams_ratio_is_the_quotient_of_its_lengths(oblong: Pattern) -> None:
         assert all(1 < float(ratio) < 3 for ratio in of.values())
 
 
+def test_marks_stand_for_the_length_of_their_edge(oblong: Pattern, sheet: dict[str, Any]) -> None:
+    """Of the frill 318 mm are gathered to the waist of 159 mm in size 92, the first 20 mm of each plain (README)."""
+    for kind, mm in (("marks", 318.0), ("meets", 159.0)):
+        told = {value(oblong, StepWord(kind, ("frill-gathered",)), "92", chosen) for _, chosen in combinations(sheet)}
+        assert told == {None, mm}
+    (step,) = [one for one in guide_of(sheet, "92", {"length": "waist"}).steps if one.title == "Gather the frill"]
+    # 20 + k/4 · 298 and 20 + k/4 · 139.
+    assert "at 2, 9.5, 16.9 and 24.4 cm and the other one at 2, 5.5, 9 and 12.4 cm" in plain_text(step.html)
+
+
+def test_quarters_and_tail_of_an_elastic(sheet: dict[str, Any]) -> None:
+    (step,) = [one for one in guide_of(sheet, "92", {"length": "hip"}).steps if one.title == "Mark the hem elastic"]
+    row = sheet["body"]["rows"]["92"]["hip"] - 40
+    quarters = " and ".join(f"{(10 + k * row / 4) / 10:.1f}".rstrip("0").rstrip(".") for k in (2, 3))
+    assert f"{quarters} cm and leave 10 mm at either end" in plain_text(step.html)
+
+
 def test_what_never_changes_is_written_out_at_once(oblong: Pattern, sheet: dict[str, Any]) -> None:
     words = GuideWords(oblong)
     assert words.listed == sheet["words"]

@@ -170,7 +170,8 @@ def _says(pattern: Pattern, word: StepWord) -> tuple[Callable[[str, ChoiceSet], 
             if word.kind == "count":
                 told_of = notion.count is not None or size in notion.tabled_count or notion.placed is not None
             else:
-                told_of = word.kind not in ("cut", "closed") or notion.rule is not None or size in notion.tabled_mm
+                has_length = notion.rule is not None or size in notion.tabled_mm
+                told_of = word.kind not in ("cut", "closed", "quarters") or has_length
             return told_of and holds(notion.when, chosen)
 
         return is_bought, [notion.when]

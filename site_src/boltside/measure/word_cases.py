@@ -10,14 +10,14 @@ from boltside.measure.conditions import holds
 from boltside.measure.finished import SAME_LENGTH_DIGITS, finished_mm
 from boltside.measure.model import Garment, MeasureError
 from boltside.measure.seams import check_seam, edge_length_mm
-from boltside.pattern import ALWAYS, Condition, EdgePart, Pattern, Seam, StepWord
+from boltside.pattern import ALWAYS, MARKED, Condition, EdgePart, Pattern, Seam, StepWord
 
 Value = TypeVar("Value", float, str)
 
 Cases = list[tuple[Condition, dict[str, float]]] | list[tuple[Condition, dict[str, str]]]
 """Values by size, each under its condition."""
 
-BOUGHT: Final = ("cut", "closed", "count", "places", "overlap", "width", "hole")
+BOUGHT: Final = ("cut", "closed", "count", "places", "quarters", "overlap", "tail", "width", "hole")
 """Words about a notion: the calculators know what they stand for."""
 
 SIDES: Final = {"wearers-left": "wearer's left", "wearers-right": "wearer's right"}
@@ -48,7 +48,7 @@ def word_cases(pattern: Pattern, word: StepWord) -> Cases:
         return _lengths(
             pattern, one.when, [part.piece for part in one.parts], lambda garment: finished_mm(garment, one)
         )
-    if word.kind in ("ratio", "ease"):
+    if word.kind in ("ratio", "ease", *MARKED):
         return _seam(pattern, word)
     if word.kind == "chosen":
         choice = next(one for one in pattern.choices if one.name == of[0])
@@ -73,13 +73,19 @@ def lowered(title: str) -> str:
 
 
 def _seam(pattern: Pattern, word: StepWord) -> Cases:
-    """A seam of this name may be written down several times, for different choices: whichever is sewn."""
+    """A seam of this name may be written down several times, for different choices: whichever is sewn.
+
+    Words about marks stand for the length of their edge.
+    """
     found: list[tuple[Condition, dict[str, float]]] = []
     for seam in pattern.seams:
-        if seam.name != word.of[0]:
+        if seam.name != word.of[0] or (word.kind in MARKED and seam.gather_ratio is None):
             continue
 
         def value(garment: Garment, seam: Seam = seam) -> float:
+            if word.kind in MARKED:
+                side = seam.join if word.kind == "marks" else seam.to
+                return sum(edge_length_mm(garment, part) for part in side)
             result = check_seam(garment, seam)
             return result.ratio if word.kind == "ratio" else result.ease_mm
 

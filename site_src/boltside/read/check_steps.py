@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
-from boltside.pattern import StepWord
+from boltside.pattern import MARKED, StepWord
 from boltside.read.book import AS, Book
 from boltside.read.check_sale import ADDRESS
 from boltside.read.collect import Place, listed, meant, quoted
@@ -93,6 +93,10 @@ class _Names:
             self._one_of("unknown-measurement", name, known, what, place, checked.whole("measurements"))
         elif what == "seam":
             self._one_of("unknown-seam", name, [one.name for one in it.seams], what, place, checked.whole("seams"))
+            plain = [one.gather_ratio is None for one in it.seams if one.name == name]
+            if plain and all(plain) and word is not None and word.kind in MARKED:
+                _note(self._book, "unknown-word", place, f"the word {quoted(str(word))}",
+                      "a seam that has a `gather_ratio`", "say it at the seam, or write it out here")  # fmt: skip
         elif what == "choice":
             self._one_of("unknown-choice", name, list(it.choices), what, place, checked.names_whole("choices"))
         elif what == "piece":
@@ -140,6 +144,8 @@ LACKS: Final[Mapping[str, Callable[[NotionDoc], str]]] = {
     "cut": lambda notion: "" if notion.rule or notion.tabled_mm else "a length",
     "closed": lambda notion: "" if notion.rule or notion.tabled_mm else "a length",
     "overlap": lambda notion: "" if notion.rule is not None and notion.rule.take == "ring" else "a rule for a ring",
+    "quarters": lambda notion: "" if notion.rule or notion.tabled_mm else "a length",
+    "tail": lambda notion: "" if notion.rule is not None and notion.rule.tail_mm else "a `tail_mm`",
     "width": lambda notion: "" if notion.width_mm or notion.diameter_mm else "a `width_mm` or a `diameter_mm`",
     "count": lambda notion: "" if notion.count or notion.tabled_count or notion.placed else "a `count`",
     "places": lambda notion: "" if notion.placed else "its `placed`",

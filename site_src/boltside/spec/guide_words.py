@@ -14,7 +14,7 @@ from boltside.calculators.closures import buttonhole_mm
 from boltside.calculators.fragments import Said, say
 from boltside.calculators.guide import said_as
 from boltside.measure.word_cases import BOUGHT, word_cases
-from boltside.pattern import WORD_MARKS, Notion, Pattern, RingRule, StepWord
+from boltside.pattern import MARKED, WORD_MARKS, Notion, Pattern, RingRule, StepWord
 from boltside.spec.json_form import Json, condition_json, tidy
 
 MARK = re.compile(f"[{chr(WORD_MARKS)}-\uf8ff]")
@@ -25,6 +25,7 @@ SHOWS = {
     "measure": "cm",
     "allowance": "mm",
     "overlap": "mm",
+    "tail": "mm",
     "width": "mm",
     "hole": "mm",
     "ease": "mm",
@@ -65,10 +66,13 @@ class GuideWords:
             return said_as(show, tidy(float(word.of[0])))
         if word.kind in BOUGHT:
             notion = next(one for one in pattern.notions if one.name == word.of[0])
-            if word.kind in ("cut", "closed", "count", "places"):
+            if word.kind in ("cut", "closed", "count", "places", "quarters"):
                 return self._listed({"show": show, "take": word.kind, "notion": notion.name})
             mm = _of_notion(notion, word.kind)
             return say("") if mm is None else said_as(show, tidy(mm))
+        if word.kind in MARKED:
+            side = "join_mm" if word.kind == "marks" else "to_mm"
+            return self._listed({"show": show, "take": side, "gather": word.of[0]})
         cases: list[dict[str, Any]] = []
         for when, by_size in word_cases(pattern, word):
             values = {
@@ -91,11 +95,12 @@ class GuideWords:
 
 
 def _of_notion(notion: Notion, kind: str) -> float | None:
-    """What is the same for a notion in every size, in mm: its overlap, its width, or the hole that it needs."""
+    """What is the same for a notion in every size, in mm: its overlap, tail or width, or the hole that it needs."""
     if kind == "width":
         return notion.width_mm if notion.width_mm is not None else notion.diameter_mm
-    if kind == "overlap":
-        return notion.rule.overlap_mm if isinstance(notion.rule, RingRule) else None
+    if kind in ("overlap", "tail"):
+        rule = notion.rule if isinstance(notion.rule, RingRule) else None
+        return None if rule is None else rule.overlap_mm if kind == "overlap" else rule.tail_mm
     if notion.diameter_mm is None or notion.thickness_mm is None:
         return None
     return buttonhole_mm(notion.diameter_mm, notion.thickness_mm)
