@@ -38,11 +38,11 @@ GUIDE: Final = (
           "seen the word `{cut buttons}`; expected a notion that has a length; say it at the notion, or write it out "
           "here"),
     names("the tail of what laps", "unknown-word", "Leave {tail elastic} at either end.",
-          "seen the word `{tail elastic}`; expected a notion that has a `tail_mm`; say it at the notion, or write it out "
-          "here"),
+          "seen the word `{tail elastic}`; expected a notion that has a `tail_mm`; say it at the notion, or write it "
+          "out here"),
     names("the marks of what is not gathered", "unknown-word", "Mark it at {marks side}.",
-          "seen the word `{marks side}`; expected a seam that has a `gather_ratio`; say it at the seam, or write it out "
-          "here"),
+          "seen the word `{marks side}`; expected a seam that has a `gather_ratio`; say it at the seam, or write it "
+          "out here"),
     names("a word about an unknown seam", "unknown-seam", "Gather {ratio sides} so far.",
           "seen the seam `sides`; expected one of `side`, `band`; did you mean `side`?"),
     names("a word about an unknown edge", "unknown-edge", "Sew {length front.hemm} up.",
