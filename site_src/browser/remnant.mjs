@@ -206,6 +206,8 @@ function heard({ data: message }) {
 async function start() {
   const address = new URL(data.files.worker.path, base);
   address.search = data.files.worker.sha256.slice(0, data.files.edition_digits);
+  progress.hidden = false; // at once, so that nothing is pushed along later
+  progress.querySelector("span").textContent = SAYS.loading;
   setTimeout(() => {
     late = !form.dataset.ready; // once it has started, it comes back quickly
     showState();
