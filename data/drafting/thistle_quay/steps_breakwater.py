@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from .step_kit import Picture, beside, joined, turned
 from .step_parts import (
-    band_above,
     band_in_tube,
-    elastic_in,
     lap,
-    pressed_band,
     ring_on_tube,
-    ring_with_gap,
     single_hem,
-    stitched_across,
     strip_ends,
 )
+from .steps_waist import band_ring, close_the_band, press_the_band, put_in_the_elastic, stitch_across_the_elastic
 
 ARCH = "M154 226L166 120Q180 88 194 120L206 226"
 """Both inseams, from one hem across the crotch to the other."""
@@ -151,59 +149,12 @@ def cuffs_on() -> Picture:
     return it
 
 
-def band_ring() -> Picture:
-    it = Picture(
-        "The band sewn to a ring, wrong side out: on one half a gap is left in the seam, beginning just"
-        " below the fold line"
-    )
-    ring_with_gap(it)
-    return it
-
-
-def press_the_band() -> Picture:
-    it = Picture(
-        "The band cut through: one long edge pressed over, then the band folded so that this edge just "
-        "covers the line of the seam"
-    )
-    pressed_band(it)
-    return it
-
-
 def band_on() -> Picture:
     it = Picture(
         "The band inside the trousers, right sides together, raw edges up; the trousers, wrong side "
         "out, lie on top and are sewn round"
     )
     band_in_tube(it, "trousers", seam=True)
-    return it
-
-
-def close_the_band() -> Picture:
-    it = Picture(
-        "The closed band cut through, the fold on top: the pressed edge on the inside covers the seam; "
-        "stitched in the groove"
-    )
-    band_above(it, 160, 6, channel=False)
-    it.word(180, 18, "fold: the top")
-    it.word(66, 70, "outside")
-    it.word(292, 70, "inside")
-    it.word(60, 128, "groove", to=(126, 134))
-    it.word(288, 150, "pressed edge", to=(200, 138))
-    it.word(268, 206, "trousers", to=(184, 200))
-    return it
-
-
-def put_in_the_elastic() -> Picture:
-    it = Picture(
-        "An elastic drawn through the band with a safety pin; below, its ends lapped and sewn with a square and a cross"
-    )
-    elastic_in(it)
-    return it
-
-
-def keep_the_elastic_flat() -> Picture:
-    it = Picture("The back of the finished waist: stitched across band and elastic at both sides and at centre back")
-    stitched_across(it)
     return it
 
 
@@ -234,9 +185,7 @@ STEPS = {
         band_ring,
         press_the_band,
         band_on,
-        close_the_band,
         put_in_the_elastic,
-        keep_the_elastic_flat,
     )
-}
+} | {"close-the-band": partial(close_the_band, "trousers"), "keep-the-elastic-flat": stitch_across_the_elastic}
 """The drawings by the names of their files."""
