@@ -594,7 +594,8 @@ class Photograph:
 class Technique:
     """How something is done, for all patterns: `short` stands in steps, `text` (Markdown) on its own page.
 
-    `drawing` is a file beside it; `before` the kinds of cloth for which it is read before one starts.
+    `drawing` is a file beside it, `seen` what it says is seen on it; `before` the kinds of cloth for which it is read
+    before one starts.
     """
 
     name: str
@@ -602,6 +603,7 @@ class Technique:
     short: str
     text: str
     drawing: str | None = None
+    seen: str = ""
     before: tuple[str, ...] = ()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+import markdown
 import pytest
 
 from boltside.pages.technique_pages import before, in_step, technique_page, techniques_page
@@ -14,7 +15,8 @@ SHEET = {
         {"name": "before-knit", "title": "Knits", "short": "Wash it.", "before": [{"cloth": ["knit"]}]},
     ]
 }
-PAGE = {"name": "gathering", "title": "Gather", "short": "Two rows.", "text": "Sew {mm 4}.", "drawing": "gathering.svg"}
+PAGE = {"name": "gathering", "title": "Gather", "short": "Two rows.", "text": "Sew {mm 4}.", "drawing": "gathering.svg",
+        "seen": ""}  # fmt: skip
 
 
 @pytest.mark.parametrize(("base", "href"), [("../..", "../../"), ("../../", "../../"), (".", "./")])
@@ -36,3 +38,8 @@ def test_the_page_has_drawing_text_and_the_patterns_that_use_it() -> None:
     assert text.startswith("# Gather\n\n**Two rows.**\n\n![Drawing: Gather](gathering.svg)")
     assert "[Ferrylight](../patterns/ferrylight/index.md)" in text and "{mm" not in text
     assert "[Gather](gathering.md)" in techniques_page([PAGE])
+
+
+def test_what_is_seen_on_the_drawing_is_read_aloud() -> None:
+    html = markdown.markdown(technique_page({**PAGE, "seen": "Two rows [drawn up], a \\ between"}, []))
+    assert 'alt="Two rows [drawn up], a \\ between"' in html and 'src="gathering.svg"' in html

@@ -54,3 +54,4 @@ def test_the_shops_own_techniques_have_a_drawing_or_are_read_before() -> None:
     assert problems.found == []
     assert len(found) >= 8
     assert all(one.drawing or one.before for one in found)
+    assert all(one.seen for one in found if one.drawing), "what is seen is read to those who do not see it"

@@ -50,11 +50,12 @@ def before(sheet: Sheet, base: str) -> Html:
 def technique_page(technique: Mapping[str, Any], using: Sequence[tuple[str, str]]) -> str:
     """The Markdown of a technique's page.
 
-    Arguments: the technique (name, title, short, text, drawing); the patterns that name it, by folder and title.
+    Arguments: the technique (name, title, short, text, drawing, seen); the patterns that name it, by folder and title.
     """
     parts = [f"# {technique['title']}", f"**{_with_units(technique['short'])}**"]
     if technique["drawing"]:
-        parts.append(f"![Drawing: {technique['title']}]({technique['drawing']}){{: .technique }}")
+        alt = re.sub(r"([\\\[\]])", r"\\\1", technique["seen"] or f"Drawing: {technique['title']}")
+        parts.append(f"![{alt}]({technique['drawing']}){{: .technique }}")
     parts.append(_with_units(technique["text"]))
     if using:
         links = ", ".join(f"[{title}](../patterns/{folder}/index.md)" for folder, title in using)

@@ -20,6 +20,7 @@ from boltside.pattern import Technique
 from boltside.read.collect import START, Place, Problems, quoted
 from boltside.read.document import MANY, NAME_PATTERN
 from boltside.read.folder_file import SAFE_PART
+from boltside.read.seen import seen_on
 from boltside.read.text_file import STEPS_BYTES_MAX, read_text, shown
 from boltside.read.yaml_tree import read_tree
 
@@ -93,5 +94,6 @@ def _technique(file: Path, folder: Path, problems: Problems) -> Technique | None
         short=head.short,
         text="\n".join(lines[count:]).strip(),
         drawing=head.drawing,
+        seen=seen_on(folder / head.drawing) if head.drawing is not None else "",
         before=tuple(head.before),
     )
