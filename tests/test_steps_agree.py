@@ -116,7 +116,7 @@ def test_sleeve_head_is_as_much_longer_as_the_steps_say(size: str) -> None:
 
 def test_sleeve_is_gathered_to_the_ratio_that_the_steps_name() -> None:
     assert figures("ferrylight", "sew # mm and press the allowance into the band") == [10]
-    assert "it is 1.5 times as long as the band" in steps_text("ferrylight")
+    assert "fits the band: it is 1.5 times as long" in steps_text("ferrylight")
     for size in FERRYLIGHT_SIZES:
         ratio = edge_mm("ferrylight", "sleeve-gathered.end", size) / edge_mm("ferrylight", "sleeve-band.outer", size)
         assert ratio == pytest.approx(1.5, abs=0.02)
