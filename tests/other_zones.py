@@ -9,6 +9,7 @@ cells whose middle it covers (it may lie a cell too near). Lays that may be bett
 outlines: piece by piece at about its place, moved a little across where that helps, as near to the cut end as it goes.
 
 Weakness: some thousand trials, where a search on outlines makes ten thousand. A reference for gross errors, no bound.
+Longer than 400 lines, so that it shares nothing with what it is held against.
 """
 
 from __future__ import annotations

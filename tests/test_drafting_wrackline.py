@@ -1,6 +1,7 @@
 """Wrackline: is the drawn draft true, does it have the room that it states, and do the steps say its figures?
 
-Edges are read back from the drawn `pieces.svg`; what depends on options is measured on the made garment.
+Edges are read back from the drawn `pieces.svg`; what depends on options is measured on the made garment. Longer than
+400 lines: one garment with all its options, whose tests share few readers.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The shopping list on a small phone: put on, added up, ticked, taken off and put back, sent, kept whatever happens."""
+"""The shopping list on a small phone: put on, added up, ticked, taken off and put back, sent, kept whatever happens.
+
+Longer than 400 lines: one page, whose tests share how garments are put on it.
+"""
 
 from __future__ import annotations
 

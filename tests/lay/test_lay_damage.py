@@ -1,4 +1,7 @@
-"""Whatever happens to lays.json or its journal is named, with its line where it has one, and never used or a crash."""
+"""Whatever happens to lays.json or its journal is named, with its line where it has one, and never used or a crash.
+
+Longer than 400 lines: one file, and every way to harm it.
+"""
 
 import json
 import os
